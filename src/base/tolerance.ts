@@ -1,0 +1,18 @@
+/**
+ * The one table of tolerances, by meaning. No other file writes a bare 1e-something for "equal".
+ * Lengths in mm, directions as the sine of the angle between them.
+ */
+export const tolerance = {
+  /** Two computed points are the same point (mm). */
+  samePoint: 1e-6,
+  /** Two unit directions are the same direction (sine of the angle). */
+  sameDirection: 1e-9,
+  /** What survives a trip through a written file (mm). */
+  file: 1e-4,
+  /** What a tape and a scriber can tell apart (mm). */
+  shop: 0.25,
+  /** Largest gap between a true curve and the arcs that stand for it in a cut file (mm). */
+  curveFit: 0.01,
+  /** Largest relative difference allowed between a solid's volume and its closed form. */
+  volume: 1e-6,
+} as const;
