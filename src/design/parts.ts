@@ -15,6 +15,11 @@ export interface Opening {
   readonly loop: Loop;
   /** The same with true ellipses, where the loop only fits them: what the solid is made from. */
   readonly exact: CurveLoop | undefined;
+  /**
+   * Set where the table cannot cut so narrow a slot: holes to drill at both its ends, the rest filed out.
+   * The cut file then marks the two centres and etches the slot's edge; the solid has the slot.
+   */
+  readonly drill?: { readonly diameter: number; readonly ends: readonly [Point, Point] };
 }
 
 /** A round hole. Drilled ones are marked on the cut file, not cut by the table; the solid has them all. */

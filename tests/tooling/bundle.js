@@ -1,12 +1,13 @@
 // Makes dist/: the program as one command and the library that scripts import, sharing their code.
 // The kernel (LGPL-2.1) and the libraries of the registry stay outside, as files of their own.
 import { spawnSync } from 'node:child_process';
-import { chmodSync, copyFileSync, existsSync, mkdirSync, rmSync } from 'node:fs';
+import { chmodSync, copyFileSync, existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
 import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
+const { version } = JSON.parse(readFileSync(path.join(root, 'package.json'), 'utf8'));
 const dist = path.join(root, 'dist');
 
 /** Bundles the sources into dist/ (about a third of a second). */
@@ -29,8 +30,9 @@ export async function bundle() {
     external: ['replicad', 'replicad-opencascadejs', 'esbuild'],
     // commander and yaml are CommonJS inside and ask for node's own modules by require.
     banner: {
-      js: "import { createRequire as __require } from 'node:module'; const require = __require(import.meta.url);",
+      js: "import { createRequire as __ownRequire } from 'node:module'; const require = __ownRequire(import.meta.url);",
     },
+    define: { __VERSION__: JSON.stringify(version) },
     logLevel: 'error',
   });
   const launcher = path.join(dist, 'tackwright.js');

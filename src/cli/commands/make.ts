@@ -1,0 +1,4 @@
+import { type Command } from 'commander';
+import { type Session } from '../program.js';
+
+export function addMake(_program: Command, _session: Session): void {}

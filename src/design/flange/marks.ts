@@ -1,0 +1,91 @@
+import { directionSeenFrom } from '../../base/frames.js';
+import { minus, plus, size, times, unit, type Point } from '../../base/points.js';
+import { chordsOf } from '../../geom/chords.js';
+import { portClockingZero } from '../../geom/clocking-zero.js';
+import { type Loop } from '../../geom/segments.js';
+import { letterCentred, letterWidth } from '../lettering.js';
+import { type Mark } from '../parts.js';
+import { isFree, markField, nearestRoom, taken, type MarkField } from '../room-for-mark.js';
+import { type PortOpening } from './opening.js';
+import { type PlatePlan } from './plan.js';
+
+/** Kept between a mark and any edge, and between a mark and the weld round a tube's end, mm. */
+const CLEAR = 1.5;
+const WELD = 4;
+
+/** What was etched, and what there was no room for. */
+export interface Marks {
+  readonly marks: readonly Mark[];
+  readonly noRoom: readonly string[];
+}
+
+/**
+ * The marks of one plate, on the side seen: a number by every port, a tick where every port's clocking is
+ * zero, TUBE SIDE, the job's name, and for a blend the outlines to grind to.
+ */
+export function flangeMarks(
+  plan: PlatePlan,
+  jobName: string,
+  openings: readonly PortOpening[],
+  outline: Loop,
+  edges: readonly Loop[],
+): Marks {
+  const welds = openings.flatMap(({ tubeEnd }) => (tubeEnd === undefined ? [] : [tubeEnd]));
+  let field = markField(outline, [...edges, ...welds]);
+  const marks: Mark[] = [];
+  const noRoom: string[] = [];
+  for (const { of, grind } of openings)
+    if (grind.length > 0) marks.push({ name: `grind ${of.port.id}`, strokes: grind });
+  for (const opening of openings) {
+    const tick = zeroTick(plan, opening, field);
+    if (tick === undefined) noRoom.push(`the clocking tick of ${opening.of.port.id}`);
+    else marks.push({ name: `clock zero ${opening.of.port.id}`, strokes: [tick] });
+  }
+  const write = (name: string, text: string, wanted: Point, heights: readonly number[], reach: number): void => {
+    for (const height of heights) {
+      const box = { centre: wanted, width: letterWidth(text, height), height };
+      const centre = nearestRoom(field, box, CLEAR, reach);
+      if (centre === undefined) continue;
+      marks.push({ name, strokes: letterCentred(text, height, centre) });
+      field = taken(field, { ...box, centre });
+      return;
+    }
+    noRoom.push(name);
+  };
+  for (const { of, tubeEnd, opening } of openings) {
+    const low = Math.min(...chordsOf(tubeEnd ?? opening.loop, 0.1).map((p) => p[1]));
+    write(`number ${of.port.id}`, of.port.id, [of.at[0], low - WELD - 4], [6, 5, 4], 60);
+  }
+  const first = plan.ports[0]?.at ?? [0, 0];
+  const last = plan.ports.at(-1)?.at ?? [0, 0];
+  const middle = times(plus(first, last), 0.5);
+  const reach = Math.max(80, Math.hypot(...minus(last, first)));
+  write('TUBE SIDE', 'TUBE SIDE', middle, [6, 5, 4, 3], reach);
+  write('job name', jobName.toUpperCase(), middle, [5, 4, 3], reach);
+  return { marks, noRoom };
+}
+
+/** A short stroke outward of the weld, toward the port's clocking zero. */
+function zeroTick(
+  plan: PlatePlan,
+  { of, tubeEnd, opening }: PortOpening,
+  field: MarkField,
+): readonly [Point, Point] | undefined {
+  const [x, y] = directionSeenFrom(plan.frame, portClockingZero(of.port.direction));
+  // Where the zero stands up out of the plate, no tick on the plate can show it.
+  if (size([x, y]) < 0.2) return undefined;
+  const way = unit([x, y]);
+  const rim = chordsOf(tubeEnd ?? opening.loop, 0.02);
+  const reach = Math.max(...rim.map((p) => (p[0] - of.at[0]) * way[0] + (p[1] - of.at[1]) * way[1]));
+  for (const long of [5, 4, 3, 2]) {
+    const from = plus(of.at, times(way, reach + WELD - 1));
+    const to = plus(from, times(way, long));
+    const box = {
+      centre: times(plus(from, to), 0.5),
+      width: Math.abs(to[0] - from[0]),
+      height: Math.abs(to[1] - from[1]),
+    };
+    if (isFree(field, box, 1)) return [from, to];
+  }
+  return undefined;
+}

@@ -1,0 +1,133 @@
+import { degrees } from '../../base/numbers.js';
+import { plus } from '../../base/points.js';
+import { scale, type Vector } from '../../base/vectors.js';
+import { chordsOf } from '../../geom/chords.js';
+import { difference, intersection } from '../../geom/combine.js';
+import { areaOf, distanceTo, isInside, movedLoop } from '../../geom/loops.js';
+import { shadowOf } from '../../geom/shadow.js';
+import { type Loop, type Stroke } from '../../geom/segments.js';
+import { type FlangeJoint, type FlangeSpec, type Tube } from '../../job/job.js';
+import { portLoop } from '../port-loop.js';
+import { type Opening, type Pocket } from '../parts.js';
+import { type PlatePort } from './plan.js';
+
+/** Everything that one port does to the plate. */
+export interface PortOpening {
+  readonly of: PlatePort;
+  readonly kind: 'port' | 'bore' | 'blend' | 'through';
+  readonly opening: Opening;
+  readonly pocket: Pocket | undefined;
+  /** The head's port as it is, without the margin. */
+  readonly port: Loop;
+  /** The tube's outside where it meets the plate's tube side; undefined without a tube. */
+  readonly tubeEnd: Loop | undefined;
+  /** The tube's inside on the plane where its end stands. */
+  readonly bore: Loop | undefined;
+  /** Outlines to grind to, etched where they lie on metal. */
+  readonly grind: readonly Stroke[];
+  /** Area of the port that the plate covers, mm2, and the greatest step into the flow there, mm. */
+  readonly covered: { readonly area: number; readonly step: number };
+}
+
+/**
+ * Opens the plate for one port. A tube set through the plate takes the shadow of the leaning tube through
+ * the thickness. Otherwise the opening is the port (grown by its margin), the tube's bore, or the part
+ * common to both, to be ground out afterwards; `auto` takes the port where the tube's end then stands on
+ * metal all round, and the common part where it would not.
+ */
+export function openPort(
+  placed: PlatePort,
+  flange: FlangeSpec,
+  tube: Tube | undefined,
+  joint: FlangeJoint,
+): PortOpening {
+  const { port, at, turn } = placed;
+  const shape = port.shape;
+  if (shape === undefined) throw new Error(`${port.id} has no shape`);
+  const bare = movedLoop(portLoop(shape), turn, at);
+  const grown = movedLoop(portLoop(shape, flange.openingMargin), turn, at);
+  const name = `port ${port.id}`;
+  const base = { of: placed, port: bare };
+  if (tube === undefined) {
+    const opening = { name, loop: grown, exact: undefined };
+    const kind = 'port' as const;
+    return { ...base, kind, opening, pocket: undefined, tubeEnd: undefined, bore: undefined, grind: [], covered: coveredBy(bare, grown) };
+  }
+  const t = flange.thickness;
+  // The tube's axis goes through the port's point moved square off the face by the thickness.
+  const slab = (diameter: number, from: number, to: number): Loop =>
+    shadowOf({ at, zAt: t, direction: placed.direction, diameter, from, to }, { side: 'never inside' }).loop;
+  const tubeEnd = slab(tube.od, t, t);
+  if (joint.kind === 'through') {
+    const loop = slab(tube.od + joint.gap, 0, t);
+    const opening = { name, loop, exact: undefined };
+    return { ...base, kind: 'through', opening, pocket: undefined, tubeEnd, bore: undefined, grind: [], covered: coveredBy(bare, loop) };
+  }
+  const floor = joint.kind === 'socket' ? t - joint.depth : t;
+  const bore = slab(tube.od - 2 * tube.wall, floor, floor);
+  const pocket =
+    joint.kind === 'socket'
+      ? { name: `socket ${port.id}`, loop: slab(tube.od + joint.gap, floor, t), depth: joint.depth }
+      : undefined;
+  const [kind, loop] = choose(flange.opening, grown, bore);
+  const grind = kind === 'blend' ? [...outside(bare, loop), ...outside(bore, loop)] : [];
+  const opening = { name, loop, exact: undefined };
+  return { ...base, kind, opening, pocket, tubeEnd, bore, grind, covered: coveredBy(bare, loop) };
+}
+
+function choose(asked: FlangeSpec['opening'], port: Loop, bore: Loop): ['port' | 'bore' | 'blend', Loop] {
+  if (asked === 'port') return ['port', port];
+  if (asked === 'bore') return ['bore', bore];
+  const common = intersection([port], [bore]);
+  const whole = common[0];
+  if (whole === undefined || common.length !== 1) return ['port', port];
+  const lost = areaOf(port) - areaOf(whole);
+  // Less than this is a shaving that no grinder can follow: the port itself will do.
+  const shaving = 0.5;
+  if (asked === 'auto' && lost < shaving) return ['port', port];
+  return ['blend', whole];
+}
+
+/** How much of the port the plate covers, and the greatest step that the gas meets there. */
+function coveredBy(port: Loop, opening: Loop): { area: number; step: number } {
+  const area = difference([port], [opening]).reduce((sum, loop) => sum + areaOf(loop), 0);
+  const step = chordsOf(port, 0.02).reduce(
+    (most, p) => (isInside(opening, p) ? most : Math.max(most, distanceTo(opening, p).distance)),
+    0,
+  );
+  return { area: Math.max(0, area), step };
+}
+
+/** The runs of a loop that lie on metal, clear of an opening's edge by half a millimetre. */
+function outside(loop: Loop, opening: Loop): Stroke[] {
+  const points = chordsOf(loop, 0.05);
+  const free = points.map((p) => !isInside(opening, p) && distanceTo(opening, p).distance > 0.5);
+  const start = free.indexOf(false);
+  if (start < 0) return [[...points, points[0] as Stroke[number]]];
+  const runs: Stroke[number][][] = [];
+  let run: Stroke[number][] = [];
+  for (let k = 1; k <= points.length; k++) {
+    const i = (start + k) % points.length;
+    if (free[i]) run.push(points[i] as Stroke[number]);
+    else {
+      if (run.length > 1) runs.push(run);
+      run = [];
+    }
+  }
+  return runs;
+}
+
+/** Lean of the tube off square to the plate, rad. */
+export const leanOf = (direction: Vector): number => Math.acos(Math.min(1, direction[2]));
+
+/** Where the tube's axis crosses the plane z of the plate's frame (the tube side is z = thickness). */
+export const axisAt = (placed: PlatePort, thickness: number, z: number): readonly [number, number] => {
+  const along = scale(placed.direction, (z - thickness) / placed.direction[2]);
+  return plus(placed.at, [along[0], along[1]]);
+};
+
+/** `leaning 12 deg`, or `square to the plate`. */
+export function leanWords(direction: Vector): string {
+  const lean = degrees(leanOf(direction));
+  return lean < 0.01 ? 'square to the plate' : `leaning ${Number(lean.toFixed(2))} deg`;
+}

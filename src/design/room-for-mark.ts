@@ -1,0 +1,91 @@
+import { type Point } from '../base/points.js';
+import { chordsOf } from '../geom/chords.js';
+import { isInside } from '../geom/loops.js';
+import { type Loop } from '../geom/segments.js';
+
+/** A box on the plate: its centre and size, mm. */
+export interface Box {
+  readonly centre: Point;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** The edges a mark must keep off, as short chords, and the metal it must lie on. */
+export interface MarkField {
+  readonly outline: Loop;
+  readonly chords: readonly (readonly [Point, Point])[];
+}
+
+/** Lays out the field once for a plate: its outline and every edge that a mark must not touch. */
+export function markField(outline: Loop, edges: readonly Loop[]): MarkField {
+  const chords = [outline, ...edges].flatMap((loop) => {
+    const points = chordsOf(loop, 0.05);
+    return points.map((p, i): readonly [Point, Point] => [p, points[(i + 1) % points.length] as Point]);
+  });
+  return { outline, chords };
+}
+
+/** The same field with more boxes taken: marks already placed. */
+export function taken(field: MarkField, box: Box): MarkField {
+  const [x, y] = box.centre;
+  const [w, h] = [box.width / 2, box.height / 2];
+  const corners: Point[] = [
+    [x - w, y - h],
+    [x + w, y - h],
+    [x + w, y + h],
+    [x - w, y + h],
+  ];
+  const sides = corners.map((p, i): readonly [Point, Point] => [p, corners[(i + 1) % 4] as Point]);
+  return { ...field, chords: [...field.chords, ...sides] };
+}
+
+/** Whether a box, grown by `clear` on every side, lies wholly on metal. */
+export function isFree(field: MarkField, { centre, width, height }: Box, clear: number): boolean {
+  const [x, y] = centre;
+  const [w, h] = [width / 2 + clear, height / 2 + clear];
+  for (const [a, b] of field.chords) if (meets(a, b, x - w, y - h, x + w, y + h)) return false;
+  // No edge comes near: the box is all inside or all outside, and no hole can hide within it.
+  return isInside(field.outline, centre);
+}
+
+/** Whether a chord meets an upright box (Liang and Barsky's clipping). */
+function meets(a: Point, b: Point, x0: number, y0: number, x1: number, y1: number): boolean {
+  let [t0, t1] = [0, 1];
+  const clip = (p: number, q: number): boolean => {
+    if (p === 0) return q >= 0;
+    const t = q / p;
+    if (p < 0) t0 = Math.max(t0, t);
+    else t1 = Math.min(t1, t);
+    return t0 <= t1;
+  };
+  const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
+  return clip(-dx, a[0] - x0) && clip(dx, x1 - a[0]) && clip(-dy, a[1] - y0) && clip(dy, y1 - a[1]);
+}
+
+/**
+ * The free place for a box nearest to where it is wanted, found on a square spiral of `step` mm out to
+ * `reach`; undefined where the plate has no such room.
+ */
+export function nearestRoom(
+  field: MarkField,
+  wanted: Box,
+  clear: number,
+  reach: number,
+  step = 2,
+): Point | undefined {
+  const rings = Math.ceil(reach / step);
+  let best: Point | undefined;
+  let least = Infinity;
+  for (let ring = 0; ring <= rings; ring++) {
+    // A square ring holds places up to its corners away: stop once no later ring can be nearer.
+    if (ring * step > least) break;
+    for (let i = -ring; i <= ring; i++)
+      for (let j = -ring; j <= ring; j += Math.abs(i) === ring || ring === 0 ? 1 : 2 * ring) {
+        const far = Math.hypot(i, j) * step;
+        if (far >= least || far > reach) continue;
+        const centre: Point = [wanted.centre[0] + i * step, wanted.centre[1] + j * step];
+        if (isFree(field, { ...wanted, centre }, clear)) [best, least] = [centre, far];
+      }
+  }
+  return best;
+}
