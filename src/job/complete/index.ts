@@ -1,0 +1,54 @@
+import { type Guess, type Job } from '../job.js';
+import { type Reading } from '../reading.js';
+import { type WrittenJob } from '../schema/job.js';
+import { completeFlange, completeMergePlate, completeStrongback } from './plates.js';
+import { completePorts } from './ports.js';
+import { completeStuds } from './studs.js';
+import { completeClear, completeKeepOuts, completeTackFixture, completeWrench } from './surroundings.js';
+import {
+  completeCollector,
+  completeEngine,
+  completeLength,
+  completePrimaries,
+  completeTube,
+} from './tubes.js';
+
+/** The sections that could be read: a section with a fault of its own is absent, and what hangs on it is not checked. */
+export type Sections = Partial<WrittenJob>;
+
+/** A job with every default filled in and noted. */
+export function completeJob(written: Sections, guesses: readonly Guess[], reading: Reading): Job {
+  const tube = completeTube(written.tube, reading);
+  const cut = written.flange !== undefined || written.studs !== undefined;
+  const ports = completePorts(written.ports, cut, reading);
+  const studs = completeStuds(written.studs, ports, reading);
+  const flange = completeFlange(written.flange, ports, studs, tube, reading);
+  const collector = completeCollector(written.collector, tube, reading);
+  const routed = collector !== undefined || written.keep_outs !== undefined || written.length !== undefined;
+  const clear = completeClear(written.clear, routed, reading);
+  return {
+    name: written.job ?? '',
+    unit: reading.unit,
+    engine: completeEngine(written.engine),
+    ports,
+    measuredOn: reading.word('ports.measured_on', written.ports?.measured_on, 'head'),
+    studs,
+    flange,
+    strongback: completeStrongback(written.strongback, reading),
+    tube,
+    primaries:
+      tube || written.primaries
+        ? completePrimaries(written.primaries, collector, flange, reading)
+        : undefined,
+    collector,
+    mergePlate: completeMergePlate(written.merge_plate, collector, tube, reading),
+    length: completeLength(written.length, reading),
+    rack: written.rack,
+    keepOuts: completeKeepOuts(written.keep_outs, clear, reading),
+    clear,
+    wrench: completeWrench(written.wrench, studs !== undefined, reading),
+    tackFixture: completeTackFixture(written.tack_fixture, reading),
+    defaults: reading.defaults,
+    guesses,
+  };
+}

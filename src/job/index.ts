@@ -1,0 +1,1 @@
+export { jobFrom, readJob, type ReadJob, type ReadOptions } from './read-job.js';

@@ -1,0 +1,171 @@
+import type * as z from 'zod/mini';
+import { type Code } from '../../base/codes/index.js';
+import { suggest } from '../../base/suggest.js';
+import { type Reading } from '../reading.js';
+import { type LeafFault } from './leaf.js';
+import { membersOf, noteOf, pathsOfKey, schemaAt } from './members.js';
+import { shown } from './notes.js';
+
+type Issue = z.core.$ZodIssue;
+type Schema = z.core.$ZodType;
+
+/** What the schema's issues are told about. */
+export interface Written {
+  readonly schema: Schema;
+  readonly data: unknown;
+  readonly reading: Reading;
+}
+
+const dotted = (path: readonly PropertyKey[]): string => path.map(String).join('.');
+
+/** The value under a path of plain data. */
+export function valueAt(data: unknown, path: readonly PropertyKey[]): unknown {
+  let here = data;
+  for (const key of path) {
+    if (typeof here !== 'object' || here === null || !Object.hasOwn(here, key)) return undefined;
+    here = (here as Record<PropertyKey, unknown>)[key];
+  }
+  return here;
+}
+
+/** Issues of another way to write the value altogether: these say least about what was meant. */
+const WRONG_FORM = 1000;
+
+/** How far a value is from one way to write it: fewer issues, nearer. */
+function distanceOf(issues: readonly Issue[]): number {
+  let sum = 0;
+  for (const issue of issues) {
+    if (issue.code === 'invalid_union') sum += Math.min(...issue.errors.map(distanceOf));
+    else if (issue.code === 'unrecognized_keys') sum += issue.keys.length;
+    else if (issue.path.length === 0 && (issue.code === 'invalid_type' || wrongLeaf(issue)))
+      sum += WRONG_FORM;
+    else sum += 1;
+  }
+  return sum;
+}
+
+const wrongLeaf = (issue: Issue): boolean =>
+  issue.code === 'custom' && (issue.params as LeafFault | undefined)?.code === 'job/wrong-type';
+
+/** Tells one issue of the schema, found under `base`, in the words of the bench. */
+export function tellIssue(issue: Issue, base: readonly PropertyKey[], written: Written): void {
+  const path = [...base, ...issue.path];
+  const input = valueAt(written.data, path);
+  const tell = (code: Code, what: string, why: string, fix: string): void =>
+    written.reading.error(code, dotted(path), { what: `${dotted(path)} ${what}`, why, fix });
+  const note = noteOf(schemaAt(written.schema, path));
+  const meaning = note?.description ?? 'a part of the job';
+  const example = note?.example;
+
+  if (issue.code === 'unrecognized_keys') {
+    for (const key of issue.keys) tellUnknownKey([...path, key], written);
+    return;
+  }
+  if (input === undefined) {
+    const last = String(path.at(-1));
+    const needed = neededUnder(schemaAt(written.schema, path));
+    const addition = example ?? (needed === '' ? '...' : `{ ${needed} }`);
+    const where = path.length > 1 ? ` under ${dotted(path.slice(0, -1))}` : '';
+    const form = /^\d+$/.test(last)
+      ? `write all its values, such as ${noteOf(schemaAt(written.schema, path.slice(0, -1)))?.example ?? '1 for each'}`
+      : `add 1 line${where}: \`${last}: ${addition}\``;
+    return tell('job/missing-key', 'is missing', `it is ${meaning}, and no default would be safe`, form);
+  }
+  if (issue.code === 'custom') {
+    const fault = issue.params as LeafFault | undefined;
+    if (fault) return tell(fault.code, fault.what, fault.why, fault.fix);
+  }
+  if (issue.code === 'invalid_union') {
+    const nearest = [...issue.errors].sort((a, b) => distanceOf(a) - distanceOf(b))[0] ?? [];
+    if (distanceOf(nearest) < WRONG_FORM) {
+      for (const inner of nearest) tellIssue(inner as Issue, path, written);
+      return;
+    }
+    const leafFaults = nearest.filter(wrongLeaf);
+    if (typeof input !== 'object' && leafFaults[0]) return tellIssue(leafFaults[0] as Issue, path, written);
+  }
+  if (issue.code === 'too_small' || issue.code === 'too_big') {
+    const limit =
+      issue.code === 'too_small' ? `the least is ${issue.minimum}` : `the most is ${issue.maximum}`;
+    const count = Array.isArray(input) ? input.length : 0;
+    const number = String(issue.code === 'too_small' ? issue.minimum : issue.maximum);
+    const fix =
+      example === undefined
+        ? `write ${issue.code === 'too_small' ? 'at least' : 'at most'} ${number}`
+        : `write it such as ${example}`;
+    return tell('job/wrong-count', `holds ${count} values; ${limit}`, `it is ${meaning}`, fix);
+  }
+  const fix =
+    example ??
+    (membersOf(schemaAt(written.schema, path) ?? written.schema).list
+      ? `a list such as [1, 2]`
+      : `a section such as { ${neededUnder(schemaAt(written.schema, path)) || '...'} }`);
+  tell(
+    'job/wrong-type',
+    `is ${shown(input)}, which is not how it is written`,
+    `it is ${meaning}`,
+    `write ${fix} (1 value or section of that form)`,
+  );
+}
+
+/** The keys that a section must have, with their examples: `width: 38, height: 34`. */
+function neededUnder(schema: Schema | undefined): string {
+  if (!schema) return '';
+  const members = membersOf(schema);
+  return members.keys
+    .flatMap((key) => {
+      const member = members.get(key);
+      const type = (member as unknown as z.core.$ZodTypes)._zod.def.type;
+      return member && type !== 'optional' ? [`${key}: ${noteOf(member)?.example ?? '...'}`] : [];
+    })
+    .slice(0, 4)
+    .join(', ');
+}
+
+/** A key that no job has, with the nearest that one has. */
+export function tellUnknownKey(path: readonly PropertyKey[], written: Written): void {
+  const key = String(path.at(-1));
+  const section = path.slice(0, -1);
+  const known = [...new Set(membersOf(schemaAt(written.schema, section) ?? written.schema).keys)];
+  const error = (code: Code, what: string, why: string, fix: string): void =>
+    written.reading.error(code, dotted(path), { what, why, fix });
+  if (known.includes(key)) {
+    const others = Object.keys(valueAt(written.data, section) ?? {}).filter((k) => k !== key);
+    return error(
+      'job/contradiction',
+      `${dotted(path)} cannot stand beside ${others.join(', ')}`,
+      'the value would be given in 2 ways at once, and nothing says which holds',
+      `take out either ${key} or ${others.join(', ')}: 1 way is enough`,
+    );
+  }
+  const where = section.length === 0 ? 'a job' : dotted(section);
+  const why = 'a value under an unknown key would be passed over in silence and a default made in its place';
+  if (/:/.test(key)) {
+    return error(
+      'job/unknown-key',
+      `${where} has no key "${key}": there is no space after the colon`,
+      why,
+      `write "${key.replace(':', ': ')}", with 1 space`,
+    );
+  }
+  const taken = Object.keys(valueAt(written.data, section) ?? {});
+  const meant =
+    suggest(
+      key,
+      known.filter((k) => !taken.includes(k)),
+    ) ?? suggest(key, known);
+  const elsewhere = pathsOfKey(written.schema, key);
+  const hint =
+    meant !== undefined
+      ? ` Did you mean "${meant}"?`
+      : elsewhere[0] !== undefined
+        ? ` It belongs elsewhere: ${elsewhere.slice(0, 3).join(', ')}.`
+        : '';
+  const fix =
+    meant !== undefined
+      ? `write ${meant} (1 word), or take the line out`
+      : elsewhere[0] !== undefined
+        ? `move it to 1 of: ${elsewhere.slice(0, 3).join(', ')}`
+        : `take the line out; the ${known.length} keys of ${where} are ${known.join(', ')}`;
+  error('job/unknown-key', `${where} has no key "${key}".${hint}`, why, fix);
+}
