@@ -4,3 +4,22 @@ export { writeDxf } from './dxf/write.js';
 export { fileName, type FileEnding } from './file-name.js';
 export { startGauge, type Gauge, type Measure } from './measure/measure.js';
 export { measurePlate } from './measure/plate.js';
+export { problemsOfMeasures } from './measure/measure-problems.js';
+export { problemFromDisk } from './export/disk-problems.js';
+export {
+  hashOf,
+  manifestName,
+  manifestText,
+  readManifest,
+  verifyManifest,
+  type FileRecord,
+  type FileState,
+  type Manifest,
+} from './manifest.js';
+export {
+  writeExport,
+  type Export,
+  type ExportFile,
+  type ExportHooks,
+  type ExportReport,
+} from './export/write-export.js';

@@ -146,17 +146,41 @@ describe('spoiled files are caught', () => {
     expect(found).toEqual(expect.arrayContaining(['contours that cross or touch', 'least web']));
   });
 
-  test('an outline that crosses itself', async () => {
-    const loop = [
-      line([-120, -45], [120, 45]),
-      line([120, 45], [120, -45]),
-      line([120, -45], [-120, 45]),
-      line([-120, 45], [-120, -45]),
-    ];
-    const found = await measured(
-      changed((entity) => (outline(entity) ? [{ kind: 'contour', layer: 'CUT_OUTER', loop }] : [entity])),
-    );
-    expect(found).toContain('contours that cross or touch');
+  test.each([
+    [
+      'crosses itself',
+      [
+        [-50, -20],
+        [50, 20],
+        [50, -20],
+        [-50, 20],
+      ],
+    ],
+    [
+      'doubles back on itself',
+      [
+        [-50, -20],
+        [50, -20],
+        [50, 40],
+        [50, 20],
+        [-50, 20],
+      ],
+    ],
+    [
+      'touches itself',
+      [
+        [-50, -20],
+        [50, -20],
+        [50, 20],
+        [0, -20],
+        [-50, 20],
+      ],
+    ],
+  ] as const)('an outline that %s', async (_, corners) => {
+    const loop = corners.map((from, i) => line(from, corners[(i + 1) % corners.length] ?? from));
+    const bare = { ...samplePlate, openings: [], holes: [], pockets: [], marks: [], outline: loop };
+    const rows = await measurePlate(writeDxf(plateDrawing(bare)), bare);
+    expect(bad(rows)).toEqual(['contours that cross or touch']);
   });
 
   test('a stroke across an opening', async () => {
