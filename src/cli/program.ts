@@ -27,7 +27,10 @@ export async function runProgram(args: readonly string[], shell: Shell): Promise
       writeErr: (text) => shell.error.write(text),
       getOutHelpWidth: () => Math.min(shell.out.columns ?? 100, 110),
     })
-    .addHelpText('after', '\nExit codes: 0 good, 1 a fault of the program, 2 the job is wrong, 3 it cannot be made.');
+    .addHelpText(
+      'after',
+      '\nExit codes: 0 good, 1 a fault of the program, 2 the job is wrong, 3 it cannot be made.',
+    );
   addNew(program, session);
   addCheck(program, session);
   addBuild(program, session);

@@ -10,41 +10,71 @@ export interface Box {
   readonly height: number;
 }
 
-/** The edges a mark must keep off, as short chords, and the metal it must lie on. */
+type Chord = readonly [Point, Point];
+
+/** The metal that marks must lie on and the edges they must keep off, as short chords filed by place. */
 export interface MarkField {
   readonly outline: Loop;
-  readonly chords: readonly (readonly [Point, Point])[];
+  readonly cells: ReadonlyMap<string, readonly Chord[]>;
 }
+
+/** Side of the squares that chords are filed in, mm: about the size of a word. */
+const CELL = 12;
+
+function* cellsOver(x0: number, y0: number, x1: number, y1: number): Generator<string> {
+  for (let i = Math.floor(x0 / CELL); i <= Math.floor(x1 / CELL); i++)
+    for (let j = Math.floor(y0 / CELL); j <= Math.floor(y1 / CELL); j++) yield `${i} ${j}`;
+}
+
+function filed(cells: Map<string, Chord[]>, chords: Iterable<Chord>): Map<string, Chord[]> {
+  for (const [a, b] of chords) {
+    const reach = [
+      Math.min(a[0], b[0]),
+      Math.min(a[1], b[1]),
+      Math.max(a[0], b[0]),
+      Math.max(a[1], b[1]),
+    ] as const;
+    for (const cell of cellsOver(...reach)) {
+      const list = cells.get(cell);
+      if (list === undefined) cells.set(cell, [[a, b]]);
+      else list.push([a, b]);
+    }
+  }
+  return cells;
+}
+
+const sidesOf = (points: readonly Point[]): Chord[] =>
+  points.map((p, i): Chord => [p, points[(i + 1) % points.length] as Point]);
 
 /** Lays out the field once for a plate: its outline and every edge that a mark must not touch. */
 export function markField(outline: Loop, edges: readonly Loop[]): MarkField {
-  const chords = [outline, ...edges].flatMap((loop) => {
-    const points = chordsOf(loop, 0.05);
-    return points.map((p, i): readonly [Point, Point] => [p, points[(i + 1) % points.length] as Point]);
-  });
-  return { outline, chords };
+  const cells = new Map<string, Chord[]>();
+  // Marks keep more than a millimetre off: a tenth of one is close enough for the chords.
+  for (const loop of [outline, ...edges]) filed(cells, sidesOf(chordsOf(loop, 0.1)));
+  return { outline, cells };
 }
 
-/** The same field with more boxes taken: marks already placed. */
-export function taken(field: MarkField, box: Box): MarkField {
-  const [x, y] = box.centre;
-  const [w, h] = [box.width / 2, box.height / 2];
+/** The same field with one more box taken: a mark already placed. */
+export function taken(field: MarkField, { centre: [x, y], width, height }: Box): MarkField {
+  const [w, h] = [width / 2, height / 2];
   const corners: Point[] = [
     [x - w, y - h],
     [x + w, y - h],
     [x + w, y + h],
     [x - w, y + h],
   ];
-  const sides = corners.map((p, i): readonly [Point, Point] => [p, corners[(i + 1) % 4] as Point]);
-  return { ...field, chords: [...field.chords, ...sides] };
+  const cells = new Map([...field.cells].map(([cell, list]) => [cell, [...list]]));
+  return { ...field, cells: filed(cells, sidesOf(corners)) };
 }
 
 /** Whether a box, grown by `clear` on every side, lies wholly on metal. */
 export function isFree(field: MarkField, { centre, width, height }: Box, clear: number): boolean {
   const [x, y] = centre;
   const [w, h] = [width / 2 + clear, height / 2 + clear];
-  for (const [a, b] of field.chords) if (meets(a, b, x - w, y - h, x + w, y + h)) return false;
-  // No edge comes near: the box is all inside or all outside, and no hole can hide within it.
+  for (const cell of cellsOver(x - w, y - h, x + w, y + h))
+    for (const [a, b] of field.cells.get(cell) ?? [])
+      if (meets(a, b, x - w, y - h, x + w, y + h)) return false;
+  // No edge comes near: the box is all inside or all outside. What could hide within it is smaller than it.
   return isInside(field.outline, centre);
 }
 

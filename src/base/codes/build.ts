@@ -4,6 +4,41 @@ export const buildPages = {
   'build/bug': {
     exit: 1,
     title: 'A fault of the program itself',
-    text: 'The program reached a state that its author thought impossible while working on this part. Nothing was written. Please report it with the job file.',
+    text: 'The program reached a state that its author thought impossible. Nothing was written. Please report it with the job file and the command you gave.',
+  },
+  'build/measure': {
+    exit: 1,
+    title: 'A file that was just written does not measure what was asked',
+    text: 'Every file is read back and measured before it replaces the last build: loops closed, holes in their places and sizes, area, volume, solids valid. One of them did not pass, so nothing was replaced and the last good build still stands. This is a fault of the program, not of your job. Please report it with the job file.',
+  },
+  'build/no-file': {
+    exit: 2,
+    title: 'A file that was named is not there',
+    text: 'The job file or script given on the command line could not be opened. Paths count from the folder you stand in. `tackwright new my-header` makes a first job to edit.',
+  },
+  'build/nothing-to-make': {
+    exit: 2,
+    title: 'The job asks for nothing that can be made',
+    text: 'A flange needs ports, studs and a flange section; a merge plate needs a collector and a merge_plate section; cradles need primaries and tack_fixture. The job has none of these sets whole, or --only names a part whose sections are missing.',
+  },
+  'build/unknown-choice': {
+    exit: 2,
+    title: 'A part or a format that does not exist',
+    text: '--only takes part names, --formats takes file kinds, several with commas between. The message lists those there are.',
+  },
+  'build/bad-script': {
+    exit: 2,
+    title: 'A script that cannot be run',
+    text: 'A parametric script is a TypeScript or JavaScript file that imports from `tackwright` and ends with `export default script({ about, dimensions, draw })`. See scripts/port-flange.ts for a short one. The message names what was found instead, or the line where the script itself failed.',
+  },
+  'build/bad-dimension': {
+    exit: 2,
+    title: 'A dimension given to a script is out of its range',
+    text: 'Each dimension of a script has a unit and a range; `tackwright make SCRIPT --help` lists them. Lengths may carry their own unit: 94, 94mm, "3-5/8 in".',
+  },
+  'build/exists': {
+    exit: 2,
+    title: 'A new job would overwrite something',
+    text: '`tackwright new` writes only into a folder that is not there yet, so that no work of yours is lost. Choose another name, or remove the folder yourself.',
   },
 } as const satisfies Record<string, Page>;

@@ -1,4 +1,59 @@
+import path from 'node:path';
 import { type Command } from 'commander';
+import { exitCodeOf } from '../../base/problems.js';
+import { gather } from '../options.js';
 import { type Session } from '../program.js';
+import { countText, problemText } from '../say-problems.js';
+import { voiceOf } from '../shell.js';
 
-export function addCheck(_program: Command, _session: Session): void {}
+/** `check JOB`: reads and designs everything, writes nothing. */
+export function addCheck(program: Command, { shell, leave }: Session): void {
+  program
+    .command('check')
+    .description('read a job and say what is wrong with it, or what it will make; writes nothing')
+    .argument('<job>', 'the job file')
+    .option('--set <path=value>', 'change a value for this check (may be repeated)', gather)
+    .option('--json', 'print as JSON, for other programs')
+    .action(async (file: string, options: { set?: string[]; json?: boolean }) => {
+      const { checkJob } = await import('../../build/build-job.js');
+      const { say, complain, paint, paintError } = voiceOf(shell);
+      const { job, designed, problems } = checkJob({
+        file: path.resolve(shell.folder, file),
+        shown: file,
+        set: options.set ?? [],
+        only: undefined,
+      });
+      const code = exitCodeOf(problems);
+      leave(code);
+      const parts = (designed?.parts ?? []).map(({ name, family, title }) => ({ name, family, title }));
+      if (options.json) {
+        const { defaults = [], guesses = [] } = job ?? {};
+        say(
+          JSON.stringify(
+            { ok: code === 0, job: job?.name, parts, problems, defaults, guesses, exit: code },
+            null,
+            2,
+          ),
+        );
+        return;
+      }
+      if (problems.length > 0) complain(problemText(problems, paintError));
+      if (code !== 0 || job === undefined) {
+        complain(`${countText(problems)}.`);
+        return;
+      }
+      for (const part of parts) say(`  ${paint.strong(part.name.padEnd(18))} ${part.title}`);
+      if (job.guesses.length > 0) {
+        say(`\n${job.guesses.length} values are guesses; measure them before you cut:`);
+        for (const guess of job.guesses) say(`  ${guess.path.padEnd(34)} ${guess.value}`);
+      }
+      if (job.defaults.length > 0) {
+        say(`\n${job.defaults.length} values were not given; these were taken:`);
+        for (const taken of job.defaults) say(`  ${taken.path.padEnd(34)} ${taken.value}`);
+      }
+      const told = countText(problems);
+      say(
+        `\n${paint.good('good')}  ${job.name}: ${parts.length} parts can be made${told === '' ? '' : ` (${told})`}`,
+      );
+    });
+}

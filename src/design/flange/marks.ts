@@ -1,5 +1,5 @@
 import { directionSeenFrom } from '../../base/frames.js';
-import { minus, plus, size, times, unit, type Point } from '../../base/points.js';
+import { plus, size, times, unit, type Point } from '../../base/points.js';
 import { chordsOf } from '../../geom/chords.js';
 import { portClockingZero } from '../../geom/clocking-zero.js';
 import { type Loop } from '../../geom/segments.js';
@@ -41,12 +41,23 @@ export function flangeMarks(
     if (tick === undefined) noRoom.push(`the clocking tick of ${opening.of.port.id}`);
     else marks.push({ name: `clock zero ${opening.of.port.id}`, strokes: [tick] });
   }
-  const write = (name: string, text: string, wanted: Point, heights: readonly number[], reach: number): void => {
+  const write = (
+    name: string,
+    lines: readonly string[],
+    wanted: Point,
+    heights: readonly number[],
+    reach: number,
+  ): void => {
     for (const height of heights) {
-      const box = { centre: wanted, width: letterWidth(text, height), height };
+      const width = Math.max(...lines.map((line) => letterWidth(line, height)));
+      const box = { centre: wanted, width, height: height * (1.5 * lines.length - 0.5) };
       const centre = nearestRoom(field, box, CLEAR, reach);
       if (centre === undefined) continue;
-      marks.push({ name, strokes: letterCentred(text, height, centre) });
+      const strokes = lines.flatMap((line, i) => {
+        const up = 1.5 * height * ((lines.length - 1) / 2 - i);
+        return letterCentred(line, height, [centre[0], centre[1] + up]);
+      });
+      marks.push({ name, strokes });
       field = taken(field, { ...box, centre });
       return;
     }
@@ -54,14 +65,15 @@ export function flangeMarks(
   };
   for (const { of, tubeEnd, opening } of openings) {
     const low = Math.min(...chordsOf(tubeEnd ?? opening.loop, 0.1).map((p) => p[1]));
-    write(`number ${of.port.id}`, of.port.id, [of.at[0], low - WELD - 4], [6, 5, 4], 60);
+    write(`number ${of.port.id}`, [of.port.id], [of.at[0], low - WELD - 4], [6, 5, 4], 60);
   }
-  const first = plan.ports[0]?.at ?? [0, 0];
-  const last = plan.ports.at(-1)?.at ?? [0, 0];
-  const middle = times(plus(first, last), 0.5);
-  const reach = Math.max(80, Math.hypot(...minus(last, first)));
-  write('TUBE SIDE', 'TUBE SIDE', middle, [6, 5, 4, 3], reach);
-  write('job name', jobName.toUpperCase(), middle, [5, 4, 3], reach);
+  // Between the first two ports is most metal; a lone port has its studs' pads beside it.
+  const [first, second] = [plan.ports[0]?.at ?? [0, 0], plan.ports[1]?.at];
+  const middle = second === undefined ? first : times(plus(first, second), 0.5);
+  write('TUBE SIDE', ['TUBE', 'SIDE'], middle, [6, 5, 4, 3], 80);
+  const nextTo = plan.ports[2]?.at;
+  const there = second === undefined || nextTo === undefined ? middle : times(plus(second, nextTo), 0.5);
+  write('job name', jobName.toUpperCase().split(/[-_ ]+/), there, [5, 4, 3], 80);
   return { marks, noRoom };
 }
 

@@ -1,6 +1,6 @@
 import { degrees } from '../../base/numbers.js';
-import { plus } from '../../base/points.js';
-import { scale, type Vector } from '../../base/vectors.js';
+import { tolerance } from '../../base/tolerance.js';
+import { type Vector } from '../../base/vectors.js';
 import { chordsOf } from '../../geom/chords.js';
 import { difference, intersection } from '../../geom/combine.js';
 import { areaOf, distanceTo, isInside, movedLoop } from '../../geom/loops.js';
@@ -45,13 +45,23 @@ export function openPort(
   const shape = port.shape;
   if (shape === undefined) throw new Error(`${port.id} has no shape`);
   const bare = movedLoop(portLoop(shape), turn, at);
-  const grown = movedLoop(portLoop(shape, flange.openingMargin), turn, at);
+  const portGrown = (share: number): Loop =>
+    movedLoop(portLoop(shape, share * flange.openingMargin), turn, at);
   const name = `port ${port.id}`;
   const base = { of: placed, port: bare };
   if (tube === undefined) {
-    const opening = { name, loop: grown, exact: undefined };
+    const opening = { name, loop: portGrown(1), exact: undefined };
     const kind = 'port' as const;
-    return { ...base, kind, opening, pocket: undefined, tubeEnd: undefined, bore: undefined, grind: [], covered: coveredBy(bare, grown) };
+    return {
+      ...base,
+      kind,
+      opening,
+      pocket: undefined,
+      tubeEnd: undefined,
+      bore: undefined,
+      grind: [],
+      covered: coveredBy(bare, opening.loop),
+    };
   }
   const t = flange.thickness;
   // The tube's axis goes through the port's point moved square off the face by the thickness.
@@ -61,7 +71,16 @@ export function openPort(
   if (joint.kind === 'through') {
     const loop = slab(tube.od + joint.gap, 0, t);
     const opening = { name, loop, exact: undefined };
-    return { ...base, kind: 'through', opening, pocket: undefined, tubeEnd, bore: undefined, grind: [], covered: coveredBy(bare, loop) };
+    return {
+      ...base,
+      kind: 'through',
+      opening,
+      pocket: undefined,
+      tubeEnd,
+      bore: undefined,
+      grind: [],
+      covered: coveredBy(bare, loop),
+    };
   }
   const floor = joint.kind === 'socket' ? t - joint.depth : t;
   const bore = slab(tube.od - 2 * tube.wall, floor, floor);
@@ -69,32 +88,43 @@ export function openPort(
     joint.kind === 'socket'
       ? { name: `socket ${port.id}`, loop: slab(tube.od + joint.gap, floor, t), depth: joint.depth }
       : undefined;
-  const [kind, loop] = choose(flange.opening, grown, bore);
+  const [kind, loop] = choose(flange.opening, portGrown, bore);
   const grind = kind === 'blend' ? [...outside(bare, loop), ...outside(bore, loop)] : [];
   const opening = { name, loop, exact: undefined };
   return { ...base, kind, opening, pocket, tubeEnd, bore, grind, covered: coveredBy(bare, loop) };
 }
 
-function choose(asked: FlangeSpec['opening'], port: Loop, bore: Loop): ['port' | 'bore' | 'blend', Loop] {
-  if (asked === 'port') return ['port', port];
+/** Shares of the asked margin that are tried, widest first: a plain outline is easier to cut and to grind. */
+const SHARES = [1, 0.75, 0.5, 0.25, 0];
+
+function choose(
+  asked: FlangeSpec['opening'],
+  portGrown: (share: number) => Loop,
+  bore: Loop,
+): ['port' | 'bore' | 'blend', Loop] {
+  if (asked === 'port') return ['port', portGrown(1)];
   if (asked === 'bore') return ['bore', bore];
-  const common = intersection([port], [bore]);
+  if (asked === 'auto') {
+    // With less margin the port itself often still fits the bore.
+    const fits = SHARES.map(portGrown).find((loop) => isWithin(loop, bore));
+    if (fits !== undefined) return ['port', fits];
+  }
+  const common = intersection([portGrown(1)], [bore]);
   const whole = common[0];
-  if (whole === undefined || common.length !== 1) return ['port', port];
-  const lost = areaOf(port) - areaOf(whole);
-  // Less than this is a shaving that no grinder can follow: the port itself will do.
-  const shaving = 0.5;
-  if (asked === 'auto' && lost < shaving) return ['port', port];
-  return ['blend', whole];
+  return whole === undefined || common.length !== 1 ? ['port', portGrown(1)] : ['blend', whole];
 }
+
+/** Whether a loop lies wholly inside another, by points close together on it. */
+const isWithin = (loop: Loop, other: Loop): boolean => chordsOf(loop, 0.02).every((p) => isInside(other, p));
 
 /** How much of the port the plate covers, and the greatest step that the gas meets there. */
 function coveredBy(port: Loop, opening: Loop): { area: number; step: number } {
-  const area = difference([port], [opening]).reduce((sum, loop) => sum + areaOf(loop), 0);
   const step = chordsOf(port, 0.02).reduce(
     (most, p) => (isInside(opening, p) ? most : Math.max(most, distanceTo(opening, p).distance)),
     0,
   );
+  if (step <= tolerance.file) return { area: 0, step: 0 };
+  const area = difference([port], [opening]).reduce((sum, loop) => sum + areaOf(loop), 0);
   return { area: Math.max(0, area), step };
 }
 
@@ -119,12 +149,6 @@ function outside(loop: Loop, opening: Loop): Stroke[] {
 
 /** Lean of the tube off square to the plate, rad. */
 export const leanOf = (direction: Vector): number => Math.acos(Math.min(1, direction[2]));
-
-/** Where the tube's axis crosses the plane z of the plate's frame (the tube side is z = thickness). */
-export const axisAt = (placed: PlatePort, thickness: number, z: number): readonly [number, number] => {
-  const along = scale(placed.direction, (z - thickness) / placed.direction[2]);
-  return plus(placed.at, [along[0], along[1]]);
-};
 
 /** `leaning 12 deg`, or `square to the plate`. */
 export function leanWords(direction: Vector): string {

@@ -40,7 +40,10 @@ export interface NotFlat {
 }
 
 /** Divides the job's ports into plates as `made_as` says, and gives each stud to its plate. */
-export function planPlates(job: Job): { readonly plans: readonly PlatePlan[]; readonly notFlat: readonly NotFlat[] } {
+export function planPlates(job: Job): {
+  readonly plans: readonly PlatePlan[];
+  readonly notFlat: readonly NotFlat[];
+} {
   const madeAs = job.flange?.madeAs ?? 'one piece';
   const groups = groupsOf(job.ports, madeAs === 'one piece' ? job.ports.length : madeAs === 'pairs' ? 2 : 1);
   const notFlat: NotFlat[] = [];
@@ -90,7 +93,8 @@ function withStuds(plans: readonly PlatePlan[], job: Job): PlatePlan[] {
   all.forEach((stud, i) => {
     const nearness = plans.map((plan) => {
       if (plan.ports.some(({ port }) => port.id === stud.port)) return -1;
-      if (stud.port !== undefined || dot3(stud.face.out, plan.frame.out) < 1 - tolerance.samePoint) return Infinity;
+      if (stud.port !== undefined || dot3(stud.face.out, plan.frame.out) < 1 - tolerance.samePoint)
+        return Infinity;
       const at = flatSeenFrom(plan.frame, stud.at);
       return Math.min(...plan.ports.map((port) => distance(port.at, at)));
     });

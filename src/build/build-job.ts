@@ -1,0 +1,95 @@
+import { existsSync, readFileSync } from 'node:fs';
+import path from 'node:path';
+import { isError, Refusal, type Problem } from '../base/problems.js';
+import { type DxfOptions } from '../files/index.js';
+import { readJob } from '../job/index.js';
+import { type Job } from '../job/job.js';
+import { buildParts } from './build-parts.js';
+import { familyNames, refuseUnknown } from './choices.js';
+import { designParts } from './families.js';
+import { type Format } from './formats.js';
+import { timed, type BuildReport, type Watch } from './report.js';
+
+/** A job file to be built. */
+export interface JobOrder extends Watch {
+  /** Absolute path of the job file, and what the user calls it. */
+  readonly file: string;
+  readonly shown: string;
+  /** `path=value` settings over the file's own. */
+  readonly set: readonly string[];
+  readonly only: readonly string[] | undefined;
+  readonly formats: readonly Format[] | undefined;
+  /** Where to write; `exports/<job>` below `root` where nothing is said. */
+  readonly folder: string | undefined;
+  readonly root: string;
+  readonly dxf: DxfOptions;
+}
+
+/** A job read and designed, with all that is to be told about it. No kernel, nothing written. */
+export interface CheckedJob {
+  readonly job: Job | undefined;
+  readonly source: string;
+  readonly designed: ReturnType<typeof designParts> | undefined;
+  readonly problems: readonly Problem[];
+}
+
+/** The bed assumed where the job names no printer: a common small one (common practice, no source). */
+const USUAL_BED = [220, 220, 250] as const;
+
+/** Reads a job file, checks it and designs its parts. */
+export function checkJob(order: Pick<JobOrder, 'file' | 'shown' | 'set' | 'only'>): CheckedJob {
+  if (!existsSync(order.file)) throw new Refusal([noFile(order.shown)]);
+  if (order.only !== undefined) refuseUnknown(order.only, familyNames, '--only');
+  const text = readFileSync(order.file, 'utf8');
+  const source = JSON.stringify([text, order.set]);
+  const { value: job, problems, locate } = readJob(text, { file: order.shown, set: order.set });
+  if (job === undefined) return { job, source, designed: undefined, problems };
+  // Every part is designed even where only some are made: that tells which of the other files are stale.
+  const designed = designParts(job, order.only);
+  const placed = designed.problems.map((problem) => withLine(problem, order.shown, locate));
+  return { job, source, designed, problems: [...problems, ...placed] };
+}
+
+/** Builds a job: reads, designs, makes, measures, writes. */
+export async function buildJob(order: JobOrder): Promise<BuildReport> {
+  const checked = await timed(order, 'read and design', () => checkJob(order));
+  const { job, designed, problems } = checked;
+  const name = job?.name ?? '';
+  const folder = order.folder ?? path.join(order.root, 'exports', name);
+  if (job === undefined || designed === undefined || problems.some(isError)) {
+    return { ok: false, name, folder, job, parts: [], files: [], reused: [], measures: [], problems };
+  }
+  const others = order.only === undefined ? [] : designParts(job, undefined).parts;
+  const made = await buildParts({
+    name,
+    source: checked.source,
+    parts: [...designed.parts, ...others.filter((part) => !designed.made.includes(part.family))],
+    chosen: designed.parts,
+    formats: order.formats,
+    folder,
+    dxf: order.dxf,
+    printerBed: job.tackFixture?.printerBed ?? USUAL_BED,
+    watch: order,
+  });
+  return { ...made, name, job, parts: designed.parts, problems: [...problems, ...made.problems] };
+}
+
+/** Gives a problem found by the design its line in the job file. */
+function withLine(
+  problem: Problem,
+  file: string,
+  locate: (path: string) => { line: number; column: number } | undefined,
+): Problem {
+  const key = problem.place?.path;
+  if (key === undefined) return { ...problem, place: { file, ...problem.place } };
+  return { ...problem, place: { file, path: key, ...locate(key) } };
+}
+
+const noFile = (shown: string): Problem => ({
+  code: 'build/no-file',
+  severity: 'error',
+  what: `there is no file ${shown}`,
+  why: 'there is no job to read',
+  fix: 'give the path of a job file, such as fixtures/hillclimb-four/job.yaml, or make one with `tackwright new`',
+  place: { file: shown },
+});

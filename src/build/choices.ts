@@ -1,0 +1,23 @@
+import { Refusal } from '../base/problems.js';
+import { didYouMean } from '../base/suggest.js';
+
+/** The families of parts, in the order in which they are made; `families.ts` says how. */
+export const familyNames = ['flange', 'strongback', 'merge-plate', 'cradle'] as const;
+
+/**
+ * Names that a list option does not know, told with the nearest that it does.
+ * @throws Refusal build/unknown-choice
+ */
+export function refuseUnknown(given: readonly string[], known: readonly string[], option: string): void {
+  const unknown = given.filter((each) => !known.includes(each));
+  if (given.length > 0 && unknown.length === 0) return;
+  throw new Refusal(
+    (given.length === 0 ? ['nothing'] : unknown).map((each) => ({
+      code: 'build/unknown-choice',
+      severity: 'error',
+      what: `${option} ${each} is not known.${didYouMean(each, known)}`,
+      why: 'nothing can be made under that name',
+      fix: `choose from ${known.join(', ')}`,
+    })),
+  );
+}

@@ -1,0 +1,82 @@
+import { type Outcome, type Problem } from '../base/problems.js';
+import { designFlanges } from '../design/flange/flange.js';
+import { type Part } from '../design/parts.js';
+import { designStrongbacks } from '../design/strongback.js';
+import { type Job } from '../job/job.js';
+
+/** A kind of part that a job may ask for, by the name that `--only` takes. */
+export interface Family {
+  readonly name: string;
+  /** Whether the job has the sections that ask for it. */
+  readonly asked: (job: Job) => boolean;
+  /** The sections it is made from, for the message where one is missing. */
+  readonly needs: string;
+  readonly design: (job: Job) => Outcome<readonly Part[]>;
+}
+
+/** Every family there is, in the order in which they are made. */
+export const families: readonly Family[] = [
+  {
+    name: 'flange',
+    asked: (job) => job.flange !== undefined && job.ports.some((port) => port.shape !== undefined),
+    needs: 'ports with a shape, studs and flange',
+    design: (job) => {
+      const { value, problems } = designFlanges(job);
+      return { value: value?.map((each) => each.part), problems };
+    },
+  },
+  {
+    name: 'strongback',
+    asked: (job) => job.strongback !== undefined && job.flange !== undefined,
+    needs: 'ports with a shape, studs, flange and strongback',
+    design: designStrongbacks,
+  },
+];
+
+/** What came of designing the parts of a job. */
+export interface Designed {
+  readonly parts: readonly Part[];
+  /** Which families these parts belong to: everything asked for, or what `only` names. */
+  readonly made: readonly string[];
+  readonly problems: readonly Problem[];
+}
+
+/** Designs every family that the job asks for, or only those named. Pure: no kernel, no disk. */
+export function designParts(job: Job, only: readonly string[] | undefined): Designed {
+  const chosen = families.filter((family) => only?.includes(family.name) ?? family.asked(job));
+  const problems: Problem[] = [];
+  const parts: Part[] = [];
+  for (const family of chosen) {
+    if (!family.asked(job)) {
+      problems.push(nothingToMake(`the job lacks what ${family.name} is made from`, family.needs));
+      continue;
+    }
+    const outcome = family.design(job);
+    problems.push(...outcome.problems);
+    parts.push(...(outcome.value ?? []));
+  }
+  if (chosen.length === 0)
+    problems.push(
+      nothingToMake('the job asks for no part', families.map((f) => `${f.name}: ${f.needs}`).join('; ')),
+    );
+  return { parts, made: chosen.map((family) => family.name), problems: onceEach(problems) };
+}
+
+/** Parts designed from the same section find the same fault; it is told once. */
+function onceEach(problems: readonly Problem[]): Problem[] {
+  const seen = new Set<string>();
+  return problems.filter((problem) => {
+    const key = `${problem.code} ${problem.what} ${problem.place?.path ?? ''}`;
+    if (seen.has(key)) return false;
+    seen.add(key);
+    return true;
+  });
+}
+
+const nothingToMake = (what: string, needs: string): Problem => ({
+  code: 'build/nothing-to-make',
+  severity: 'error',
+  what,
+  why: 'there would be nothing to take to the table or the printer',
+  fix: `give the job the sections it needs (${needs})`,
+});

@@ -1,0 +1,68 @@
+import path from 'node:path';
+import { exitCodeOf } from '../base/problems.js';
+import { type BuildReport } from '../build/report.js';
+import { type Session } from './program.js';
+import { countText, problemText } from './say-problems.js';
+import { voiceOf } from './shell.js';
+
+/** Tells what came of a build: problems first, then what lies where; or all of it as JSON. */
+export function finishBuild(report: BuildReport, asJson: boolean, { shell, leave }: Session): void {
+  const { say, complain, paint, paintError } = voiceOf(shell);
+  const { ok, problems, measures, files, reused } = report;
+  const code = ok ? 0 : exitCodeOf(problems) || 1;
+  leave(code);
+  const folder = path.relative(shell.folder, report.folder) || '.';
+  if (asJson) {
+    say(JSON.stringify({ ...summaryOf(report), folder, exit: code }, null, 2));
+    return;
+  }
+  if (problems.length > 0) complain(problemText(problems, paintError));
+  if (!ok) {
+    complain(`${countText(problems)}; nothing was written.`);
+    return;
+  }
+  if (shell.out.isTTY) {
+    for (const part of report.parts) {
+      const names = files.filter((file) => file.part === part.name).map((file) => file.path);
+      say(`  ${paint.strong(part.name.padEnd(18))} ${names.join('  ')}`);
+    }
+  }
+  const passed = measures.filter((measure) => measure.ok).length;
+  const left = reused.length === 0 ? '' : `, ${reused.length} of ${report.parts.length} parts unchanged`;
+  say(
+    `${paint.good('good')}  ${folder}: ${files.length} files, ${passed} of ${measures.length} measures pass${left}`,
+  );
+}
+
+/** The machine-readable summary: what `--json` prints. */
+function summaryOf(report: BuildReport): object {
+  const { ok, name, parts, files, reused, measures, problems, job } = report;
+  return {
+    ok,
+    name,
+    parts: parts.map((part) => ({
+      name: part.name,
+      family: part.family,
+      files: files.filter((file) => file.part === part.name).map((file) => file.path),
+      unchanged: reused.includes(part.name),
+      ...(part.kind === 'plate'
+        ? {
+            thickness: part.thickness,
+            holes: part.holes.map(({ name, at, diameter, made }) => ({ name, at, diameter, made })),
+            leastWeb: part.leastWeb,
+          }
+        : {}),
+    })),
+    files: files.map(({ path, bytes, sha256, part, stale }) => ({
+      path,
+      bytes,
+      sha256,
+      part,
+      stale: stale ?? false,
+    })),
+    measures: { passed: measures.filter((each) => each.ok).length, all: measures.length },
+    problems,
+    defaults: job?.defaults ?? [],
+    guesses: job?.guesses ?? [],
+  };
+}
