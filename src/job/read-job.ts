@@ -4,13 +4,13 @@ import { type LengthUnit } from '../base/units.js';
 import { readYaml } from '../read/yaml.js';
 import { type Locate } from '../read/source-map.js';
 import { checkJob } from './check/index.js';
-import { completeJob, type Sections } from './complete/index.js';
+import { completeJob } from './complete/index.js';
 import { frozen } from './frozen.js';
 import { takeGuesses } from './guesses.js';
 import { type Guess, type Job } from './job.js';
 import { startReading, type Placer, type Reading } from './reading.js';
 import { tellIssue, tellUnknownKey, type Written } from './schema/faults.js';
-import { jobSchemaFor } from './schema/job.js';
+import { jobSchema, neededSections, sectionNames, sectionSchema, type Sections } from './schema/job.js';
 import { applySetting, settingPlace, settingsOf } from './set.js';
 
 export interface ReadOptions {
@@ -80,7 +80,7 @@ function jobFromData(data: Record<string, unknown>, options: ReadOptions, locate
   const plain = (takeGuesses(data, [], early, guesses) ?? {}) as Record<string, unknown>;
   for (const setting of settingsOf(options.set ?? [], early)) {
     setPaths.push(setting.path.join('.'));
-    applySetting(plain, setting, jobSchemaFor('mm'), early, guesses);
+    applySetting(plain, setting, jobSchema('mm'), early, guesses);
   }
   const unit: LengthUnit = plain.units === 'in' ? 'in' : 'mm';
   const reading = startReading(unit, placed);
@@ -88,22 +88,23 @@ function jobFromData(data: Record<string, unknown>, options: ReadOptions, locate
   if (plain.units === undefined) reading.defaults.push({ path: 'units', value: 'mm' });
   const sections = readSections(plain, unit, reading);
   const job = completeJob(sections, guesses, reading);
-  checkJob(job, sections, reading);
+  checkJob({ job, written: sections, given: (name) => plain[name] !== undefined, reading });
   const problems = inOrder(reading.problems);
   return { value: problems.some(isError) ? undefined : frozen(job), problems };
 }
 
 /** Every section by itself, so that a slip in one does not hide those in another. */
 function readSections(plain: Record<string, unknown>, unit: LengthUnit, reading: Reading): Sections {
-  const schema = jobSchemaFor(unit);
-  const written: Written = { schema, data: plain, reading };
-  const { shape } = schema._zod.def;
-  for (const key of Object.keys(plain)) if (!Object.hasOwn(shape, key)) tellUnknownKey([key], written);
+  const written: Written = { schema: () => jobSchema(unit), data: plain, reading };
   const sections: Record<string, unknown> = {};
-  for (const [key, section] of Object.entries(shape)) {
-    const read = z.safeParse(section, plain[key]);
-    if (read.success) sections[key] = read.data;
-    else for (const issue of read.error.issues) tellIssue(issue, [key], written);
+  for (const key of Object.keys(plain)) {
+    if (!(sectionNames as readonly string[]).includes(key)) tellUnknownKey([key], written);
+  }
+  for (const name of sectionNames) {
+    if (plain[name] === undefined && !neededSections.includes(name)) continue;
+    const read = z.safeParse(sectionSchema(name, unit), plain[name]);
+    if (read.success) sections[name] = read.data;
+    else for (const issue of read.error.issues) tellIssue(issue, [name], written);
   }
   return sections as Sections;
 }

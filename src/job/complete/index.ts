@@ -1,6 +1,6 @@
 import { type Guess, type Job } from '../job.js';
 import { type Reading } from '../reading.js';
-import { type WrittenJob } from '../schema/job.js';
+import { type Sections } from '../schema/job.js';
 import { completeFlange, completeMergePlate, completeStrongback } from './plates.js';
 import { completePorts } from './ports.js';
 import { completeStuds } from './studs.js';
@@ -12,9 +12,6 @@ import {
   completePrimaries,
   completeTube,
 } from './tubes.js';
-
-/** The sections that could be read: a section with a fault of its own is absent, and what hangs on it is not checked. */
-export type Sections = Partial<WrittenJob>;
 
 /** A job with every default filled in and noted. */
 export function completeJob(written: Sections, guesses: readonly Guess[], reading: Reading): Job {

@@ -9,7 +9,7 @@ import {
   type Port,
 } from '../job.js';
 import { type Reading } from '../reading.js';
-import { type WrittenJob } from '../schema/job.js';
+import { type Sections } from '../schema/job.js';
 import { cuttingRules } from '../tables/cutting.js';
 import { holeOf } from './studs.js';
 
@@ -28,7 +28,7 @@ const usual = {
 
 /** The flange with its defaults. */
 export function completeFlange(
-  written: WrittenJob['flange'],
+  written: Sections['flange'],
   ports: readonly Port[],
   studs: Studs | undefined,
   tube: Tube | undefined,
@@ -62,7 +62,7 @@ export function completeFlange(
 
 /** The strongback with its defaults: 20 mm mild steel is usual (common practice). */
 export function completeStrongback(
-  written: WrittenJob['strongback'],
+  written: Sections['strongback'],
   reading: Reading,
 ): StrongbackSpec | undefined {
   if (!written) return undefined;
@@ -79,7 +79,7 @@ export function completeStrongback(
  * so 4 mm is enough where a flange wants 5 or 8. With slip joints it stands at the sleeves' mouth.
  */
 export function completeMergePlate(
-  written: WrittenJob['merge_plate'],
+  written: Sections['merge_plate'],
   collector: CollectorSpec | undefined,
   tube: Tube | undefined,
   reading: Reading,

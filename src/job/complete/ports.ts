@@ -4,9 +4,9 @@ import { tolerance } from '../../base/tolerance.js';
 import { add, cross3, direction, dot3, length3, scale, type Vector } from '../../base/vectors.js';
 import { type Port, type PortShape } from '../job.js';
 import { type Reading } from '../reading.js';
-import { type WrittenJob } from '../schema/job.js';
+import { type Sections } from '../schema/job.js';
 
-type WrittenPorts = WrittenJob['ports'];
+type WrittenPorts = NonNullable<Sections['ports']>;
 type WrittenShape = NonNullable<WrittenPorts['shape']>;
 type WrittenPort = NonNullable<WrittenPorts['each']>[number];
 

@@ -3,10 +3,10 @@ import { tolerance } from '../../base/tolerance.js';
 import { add, cross3, distance3, dot3, length3, scale, subtract } from '../../base/vectors.js';
 import { type Port, type Stud, type Studs } from '../job.js';
 import { type Reading } from '../reading.js';
-import { type WrittenJob } from '../schema/job.js';
+import { type Sections } from '../schema/job.js';
 import { threadNames, threadOf, type Fit, type Thread } from '../tables/threads.js';
 
-type WrittenStuds = NonNullable<WrittenJob['studs']>;
+type WrittenStuds = NonNullable<Sections['studs']>;
 type WrittenStud = NonNullable<WrittenStuds['at']>[number];
 
 /** The thread of a name, told where it is not in the table. */

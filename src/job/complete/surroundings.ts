@@ -4,17 +4,17 @@ import { tolerance } from '../../base/tolerance.js';
 import { distance3, type Vector } from '../../base/vectors.js';
 import { type Job, type KeepOut, type KeepOutShape, type TackFixtureSpec } from '../job.js';
 import { type Reading } from '../reading.js';
-import { type WrittenJob } from '../schema/job.js';
+import { type Sections } from '../schema/job.js';
 import { neighbours, ROLL } from '../tables/neighbours.js';
 import { unitOf } from './ports.js';
 
-type WrittenKeepOut = NonNullable<WrittenJob['keep_outs']>[number];
+type WrittenKeepOut = NonNullable<Sections['keep_outs']>[number];
 
 /** Clearances where nothing else is said (mm). Common practice. */
 const usual = { tubeToTube: 6, nearSlots: 4, keepOut: 8 } as const;
 
 /** The clearances; told as defaults only where the job has something to keep clear of. */
-export function completeClear(written: WrittenJob['clear'], asked: boolean, reading: Reading): Job['clear'] {
+export function completeClear(written: Sections['clear'], asked: boolean, reading: Reading): Job['clear'] {
   if (!asked && !written) return { ...usual };
   return {
     tubeToTube: reading.length('clear.tube_to_tube', written?.tube_to_tube, usual.tubeToTube),
@@ -23,11 +23,7 @@ export function completeClear(written: WrittenJob['clear'], asked: boolean, read
   };
 }
 
-export function completeWrench(
-  written: WrittenJob['wrench'],
-  asked: boolean,
-  reading: Reading,
-): Job['wrench'] {
+export function completeWrench(written: Sections['wrench'], asked: boolean, reading: Reading): Job['wrench'] {
   if (!asked && !written) return { tool: 'socket' };
   return { tool: reading.word('wrench.tool', written?.tool, 'socket') };
 }
@@ -119,7 +115,7 @@ function clearanceOf(written: WrittenKeepOut, path: string, common: number, read
 }
 
 export function completeKeepOuts(
-  written: WrittenJob['keep_outs'],
+  written: Sections['keep_outs'],
   clear: Job['clear'],
   reading: Reading,
 ): readonly KeepOut[] {
@@ -145,7 +141,7 @@ export function completeKeepOuts(
 
 /** The tack fixture with its defaults (common practice; clearances for ovality after tube tolerance classes). */
 export function completeTackFixture(
-  written: WrittenJob['tack_fixture'],
+  written: Sections['tack_fixture'],
   reading: Reading,
 ): TackFixtureSpec | undefined {
   if (!written) return undefined;

@@ -9,10 +9,10 @@ import {
   type Tube,
 } from '../job.js';
 import { type Reading } from '../reading.js';
-import { type WrittenJob } from '../schema/job.js';
+import { type Sections } from '../schema/job.js';
 import { unitOf } from './ports.js';
 
-export function completeEngine(written: WrittenJob['engine']): Job['engine'] {
+export function completeEngine(written: Sections['engine']): Job['engine'] {
   return (
     written && {
       cylinders: written.cylinders,
@@ -23,7 +23,7 @@ export function completeEngine(written: WrittenJob['engine']): Job['engine'] {
   );
 }
 
-export function completeTube(written: WrittenJob['tube'], reading: Reading): Tube | undefined {
+export function completeTube(written: Sections['tube'], reading: Reading): Tube | undefined {
   return (
     written && {
       od: written.od,
@@ -38,7 +38,7 @@ const GAP = 0.4;
 
 /** The primaries with their defaults (common practice): stub 30, last straight the slip depth + 15 or 25 welded. */
 export function completePrimaries(
-  written: WrittenJob['primaries'],
+  written: Sections['primaries'],
   collector: CollectorSpec | undefined,
   flange: { readonly thickness: number } | undefined,
   reading: Reading,
@@ -59,7 +59,7 @@ export function completePrimaries(
   };
 }
 
-type WrittenJoint = NonNullable<WrittenJob['primaries']>['joint_at_flange'];
+type WrittenJoint = NonNullable<Sections['primaries']>['joint_at_flange'];
 
 function joint(given: WrittenJoint, thickness: number, reading: Reading): FlangeJoint {
   const path = 'primaries.joint_at_flange';
@@ -90,7 +90,7 @@ function joint(given: WrittenJoint, thickness: number, reading: Reading): Flange
   return { kind: 'butt' };
 }
 
-type WrittenFlow = NonNullable<WrittenJob['collector']>['flow'];
+type WrittenFlow = NonNullable<Sections['collector']>['flow'];
 
 /** `{ down, heading }`: below level, and seen from above from out toward right. */
 export const flowByAngles = (down: number, heading: number): Vector => [
@@ -108,7 +108,7 @@ function flowOf(given: WrittenFlow, reading: Reading): Vector | undefined {
 
 /** The collector with its defaults (common practice): slip depth 45, gap 0.4, half angle 8 degrees. */
 export function completeCollector(
-  written: WrittenJob['collector'],
+  written: Sections['collector'],
   tube: Tube | undefined,
   reading: Reading,
 ): CollectorSpec | undefined {
@@ -165,7 +165,7 @@ export function completeCollector(
 }
 
 /** The length window: a target is a window of no width. */
-export function completeLength(written: WrittenJob['length'], reading: Reading): Job['length'] {
+export function completeLength(written: Sections['length'], reading: Reading): Job['length'] {
   if (!written) return undefined;
   const { target, between } = written;
   if (target !== undefined && between !== undefined) {

@@ -11,7 +11,8 @@ type Schema = z.core.$ZodType;
 
 /** What the schema's issues are told about. */
 export interface Written {
-  readonly schema: Schema;
+  /** Of the whole job; made only when there is something to tell. */
+  readonly schema: () => Schema;
   readonly data: unknown;
   readonly reading: Reading;
 }
@@ -53,7 +54,7 @@ export function tellIssue(issue: Issue, base: readonly PropertyKey[], written: W
   const input = valueAt(written.data, path);
   const tell = (code: Code, what: string, why: string, fix: string): void =>
     written.reading.error(code, dotted(path), { what: `${dotted(path)} ${what}`, why, fix });
-  const note = noteOf(schemaAt(written.schema, path));
+  const note = noteOf(schemaAt(written.schema(), path));
   const meaning = note?.description ?? 'a part of the job';
   const example = note?.example;
 
@@ -63,11 +64,11 @@ export function tellIssue(issue: Issue, base: readonly PropertyKey[], written: W
   }
   if (input === undefined) {
     const last = String(path.at(-1));
-    const needed = neededUnder(schemaAt(written.schema, path));
+    const needed = neededUnder(schemaAt(written.schema(), path));
     const addition = example ?? (needed === '' ? '...' : `{ ${needed} }`);
     const where = path.length > 1 ? ` under ${dotted(path.slice(0, -1))}` : '';
     const form = /^\d+$/.test(last)
-      ? `write all its values, such as ${noteOf(schemaAt(written.schema, path.slice(0, -1)))?.example ?? '1 for each'}`
+      ? `write all its values, such as ${noteOf(schemaAt(written.schema(), path.slice(0, -1)))?.example ?? '1 for each'}`
       : `add 1 line${where}: \`${last}: ${addition}\``;
     return tell('job/missing-key', 'is missing', `it is ${meaning}, and no default would be safe`, form);
   }
@@ -97,9 +98,9 @@ export function tellIssue(issue: Issue, base: readonly PropertyKey[], written: W
   }
   const fix =
     example ??
-    (membersOf(schemaAt(written.schema, path) ?? written.schema).list
+    (membersOf(schemaAt(written.schema(), path) ?? written.schema()).list
       ? `a list such as [1, 2]`
-      : `a section such as { ${neededUnder(schemaAt(written.schema, path)) || '...'} }`);
+      : `a section such as { ${neededUnder(schemaAt(written.schema(), path)) || '...'} }`);
   tell(
     'job/wrong-type',
     `is ${shown(input)}, which is not how it is written`,
@@ -126,7 +127,7 @@ function neededUnder(schema: Schema | undefined): string {
 export function tellUnknownKey(path: readonly PropertyKey[], written: Written): void {
   const key = String(path.at(-1));
   const section = path.slice(0, -1);
-  const known = [...new Set(membersOf(schemaAt(written.schema, section) ?? written.schema).keys)];
+  const known = [...new Set(membersOf(schemaAt(written.schema(), section) ?? written.schema()).keys)];
   const error = (code: Code, what: string, why: string, fix: string): void =>
     written.reading.error(code, dotted(path), { what, why, fix });
   if (known.includes(key)) {
@@ -154,7 +155,7 @@ export function tellUnknownKey(path: readonly PropertyKey[], written: Written): 
       key,
       known.filter((k) => !taken.includes(k)),
     ) ?? suggest(key, known);
-  const elsewhere = pathsOfKey(written.schema, key);
+  const elsewhere = pathsOfKey(written.schema(), key);
   const hint =
     meant !== undefined
       ? ` Did you mean "${meant}"?`

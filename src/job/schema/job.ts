@@ -1,7 +1,6 @@
-/* eslint-disable @typescript-eslint/explicit-module-boundary-types -- the type of a schema is the schema itself */
 import * as z from 'zod/mini';
 import { type LengthUnit } from '../../base/units.js';
-import { leaves } from './leaf.js';
+import { leaves, type Leaves } from './leaf.js';
 import { maybe, section } from './shapes.js';
 import { flangeSection, mergePlateSection, strongbackSection } from './plates.js';
 import { portsSection, studsSection } from './ports.js';
@@ -11,44 +10,63 @@ import { collectorSection, engineSection, lengthSection, primariesSection, tubeS
 // One parse of one job: compiling the schema would cost more than it saves, and forbids strict content policies.
 z.config({ jitless: true });
 
-/** The schema of a job whose bare lengths are in `unit`. What comes out is mm and rad, without defaults. */
-export function jobSchema(unit: LengthUnit) {
-  const l = leaves(unit);
-  return section('one header to be made', {
-    job: l.word({
-      says: 'the name of the job; names the export folder',
-      example: 'hillclimb-four',
-      most: 60,
-    }),
-    units: maybe(l.choice(['mm', 'in'], { says: 'the unit of bare lengths', example: 'mm' })),
-    engine: maybe(engineSection(l)),
-    ports: portsSection(l),
-    studs: maybe(studsSection(l)),
-    flange: maybe(flangeSection(l)),
-    strongback: maybe(strongbackSection(l)),
-    tube: maybe(tubeSection(l)),
-    primaries: maybe(primariesSection(l)),
-    collector: maybe(collectorSection(l)),
-    merge_plate: maybe(mergePlateSection(l)),
-    length: maybe(lengthSection(l)),
-    rack: maybe(l.word({ says: 'the rack file beside the job', example: 'rack.yaml', most: 260 })),
-    keep_outs: maybe(keepOutsSection(l)),
-    clear: maybe(clearSection(l)),
-    wrench: maybe(wrenchSection(l)),
-    tack_fixture: maybe(tackFixtureSection(l)),
-  });
+/** The sections of a job, in the order in which a job is written. */
+const makers = {
+  job: (l: Leaves) =>
+    l.word({ says: 'the name of the job; names the export folder', example: 'hillclimb-four', most: 60 }),
+  units: (l: Leaves) => l.choice(['mm', 'in'], { says: 'the unit of bare lengths', example: 'mm' }),
+  engine: engineSection,
+  ports: portsSection,
+  studs: studsSection,
+  flange: flangeSection,
+  strongback: strongbackSection,
+  tube: tubeSection,
+  primaries: primariesSection,
+  collector: collectorSection,
+  merge_plate: mergePlateSection,
+  length: lengthSection,
+  rack: (l: Leaves) => l.word({ says: 'the rack file beside the job', example: 'rack.yaml', most: 260 }),
+  keep_outs: keepOutsSection,
+  clear: clearSection,
+  wrench: wrenchSection,
+  tack_fixture: tackFixtureSection,
+};
+
+export type SectionName = keyof typeof makers;
+
+export const sectionNames = Object.keys(makers) as SectionName[];
+
+/** Sections that no job is without. */
+export const neededSections: readonly SectionName[] = ['job', 'ports'];
+
+/** The sections of a job as written, in mm and rad: one that is left out, or has a fault of its own, is absent. */
+export type Sections = { readonly [K in SectionName]?: z.output<ReturnType<(typeof makers)[K]>> };
+
+const made = new Map<string, z.core.$ZodType>();
+
+function once(key: string, make: () => z.core.$ZodType): z.core.$ZodType {
+  const schema = made.get(key) ?? make();
+  made.set(key, schema);
+  return schema;
 }
 
-export type JobSchema = ReturnType<typeof jobSchema>;
+/**
+ * The schema of one section of a job whose bare lengths are in `unit`. What comes out is mm and rad, without
+ * defaults. Made when first asked for: the whole schema takes longer to make than a job to read.
+ */
+export const sectionSchema = (name: SectionName, unit: LengthUnit): z.core.$ZodType =>
+  once(`${unit} ${name}`, () => makers[name](leaves(unit)));
 
-/** A job as written, in mm and rad: every optional key may be absent. */
-export type WrittenJob = z.infer<JobSchema>;
-
-const made = new Map<LengthUnit, JobSchema>();
-
-/** The schema for a unit, made once. */
-export function jobSchemaFor(unit: LengthUnit): JobSchema {
-  const known = made.get(unit) ?? jobSchema(unit);
-  made.set(unit, known);
-  return known;
-}
+/** The schema of a whole job. */
+export const jobSchema = (unit: LengthUnit): z.core.$ZodType =>
+  once(unit, () =>
+    section(
+      'one header to be made',
+      Object.fromEntries(
+        sectionNames.map((name) => {
+          const one = sectionSchema(name, unit);
+          return [name, neededSections.includes(name) ? one : maybe(one)];
+        }),
+      ),
+    ),
+  );
