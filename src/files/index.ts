@@ -23,3 +23,7 @@ export {
   type ExportHooks,
   type ExportReport,
 } from './export/write-export.js';
+export { type Box, type Mesh } from './mesh/mesh.js';
+export { writeStl } from './mesh/stl.js';
+export { write3mf, type Print } from './mesh/three-mf.js';
+export { measure3mf, measureStl, type PrintAsked } from './measure/print.js';
