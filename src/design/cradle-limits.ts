@@ -13,7 +13,7 @@ export const cradleLimits = {
   besideStrap: 2,
   besideHole: 2,
   /** Taller than this many widths, a cradle on one row of screws rocks along the tube. */
-  slender: 6,
+  slender: 9,
 } as const;
 
 /** What of a cradle shapes its saddle. */
@@ -35,7 +35,7 @@ export interface SaddleSpan {
   readonly steepest: number;
 }
 
-const BEND_STEPS = 64;
+const QUARTER = Math.PI / 2;
 
 /**
  * The room that the saddle of a cradle takes: closed form on a straight, closely stepped on a bend
@@ -58,38 +58,60 @@ export function saddleSpan(shape: SaddleShape): SaddleSpan {
       steepest: slope,
     };
   }
-  const pose = bendPose(shape.tilt, shape.bend.clr, shape.bend.clock, height);
-  const span = { reach: 0, lowest: Infinity, highest: -Infinity, sideways: 0, steepest: 0 };
-  // A step short enough that every column of the saddle crosses the block in a good many.
-  const step = width / BEND_STEPS;
-  const most = (Math.PI / 2) * shape.bend.clr;
-  const take = (point: Vector, { along }: BendPose, used: number): void => {
-    span.reach = Math.max(span.reach, used);
-    span.lowest = Math.min(span.lowest, point[2]);
-    span.highest = Math.max(span.highest, point[2]);
-    span.sideways = Math.max(span.sideways, Math.abs(point[1]));
-    span.steepest = Math.max(span.steepest, Math.abs(Math.asin(clamp(along[2], -1, 1))));
-  };
-  for (let i = 0; i <= BEND_STEPS; i++) {
-    const round = embrace * (i / BEND_STEPS - 0.5);
-    for (const way of [1, -1]) {
-      let before = saddlePoint(pose(0), radius, round);
-      if (Math.abs(before[0]) <= half) take(before, pose(0), 0);
-      for (let s = step; s < most; s += step) {
-        const here = pose(way * s);
-        const now = saddlePoint(here, radius, round);
-        const inside = Math.abs(now[0]) <= half;
-        // The first column of a leaning circle may begin outside the block and come in.
-        if (inside || Math.abs(before[0]) <= half) {
-          const part = inside ? 1 : clamp((half - Math.abs(before[0])) / Math.abs(now[0] - before[0]), 0, 1);
-          const edge = add(before, scale(add(now, scale(before, -1)), part));
-          take(edge, here, s - step * (1 - part));
-        } else if (Math.abs(now[0]) > Math.abs(before[0])) break;
-        before = now;
-      }
+  return spanOnBend(shape, shape.bend, radius);
+}
+
+const STEPS_ALONG = 48;
+const STEPS_ROUND = 48;
+
+/**
+ * Steps the tube's section along the bend both ways from the station, and notes every point of the saddle
+ * until all of them have left the block; where one leaves, its crossing of the block's face is taken instead.
+ */
+function spanOnBend(
+  { tilt, height, width, embrace }: SaddleShape,
+  { clr, clock }: { readonly clr: number; readonly clock: number },
+  radius: number,
+): SaddleSpan {
+  const half = width / 2;
+  const pose = bendPose(tilt, clr, clock, height);
+  let [reach, lowest, highest, sideways, steepest] = [0, Infinity, -Infinity, 0, 0];
+  const step = width / STEPS_ALONG;
+  const rounds = Array.from({ length: STEPS_ROUND + 1 }, (_, k) => cosSin(embrace * (k / STEPS_ROUND - 0.5)));
+  for (const way of [1, -1]) {
+    let before: readonly Vector[] = [];
+    for (let i = 0; i * step < QUARTER * clr; i++) {
+      const { at, along } = pose(way * i * step);
+      const up = direction(squareTo([0, 0, 1], along));
+      const left = cross3(up, along);
+      let near = i === 0;
+      const now = rounds.map(([c, s], k): Vector => {
+        const point: Vector = [
+          at[0] + radius * (s * left[0] - c * up[0]),
+          at[1] + radius * (s * left[1] - c * up[1]),
+          at[2] + radius * (s * left[2] - c * up[2]),
+        ];
+        const was = before[k] ?? point;
+        const [farNow, farWas] = [Math.abs(point[0]), Math.abs(was[0])];
+        // A leaning section may begin outside the block and come in, so only moving away ends the walk.
+        if (farNow <= farWas || farWas <= half) near = true;
+        if (farNow > half && (farWas > half || i === 0)) return point;
+        const part = farNow > half ? (half - farWas) / (farNow - farWas) : 1;
+        const [y, z] = [was[1] + (point[1] - was[1]) * part, was[2] + (point[2] - was[2]) * part];
+        const used = Math.max(0, i - 1 + part) * step;
+        const rise = part < 1 ? pose(way * used).along[2] : along[2];
+        reach = Math.max(reach, used);
+        lowest = Math.min(lowest, z);
+        highest = Math.max(highest, z);
+        sideways = Math.max(sideways, Math.abs(y));
+        steepest = Math.max(steepest, Math.abs(Math.asin(clamp(rise, -1, 1))));
+        return point;
+      });
+      if (!near) break;
+      before = now;
     }
   }
-  return span;
+  return { reach, lowest, highest, sideways, steepest };
 }
 
 interface BendPose {
@@ -109,14 +131,6 @@ function bendPose(tilt: number, clr: number, clock: number, height: number): (s:
       along: add(scale(along, ct), scale(toward, st)),
     };
   };
-}
-
-/** A point of the saddle, `round` from straight below the tube's axis, rad. */
-function saddlePoint({ at, along }: BendPose, radius: number, round: number): Vector {
-  const up = direction(squareTo([0, 0, 1], along));
-  const left = cross3(up, along);
-  const [c, s] = cosSin(round);
-  return add(at, add(scale(up, -radius * c), scale(left, radius * s)));
 }
 
 /** Room a cradle takes over all on the print bed, mm. */
@@ -143,8 +157,8 @@ export interface CradleFault {
 }
 
 /** Plastic between the saddle's lowest point and the foot, or the strap's slot that runs under it, mm. */
-export const floorOf = (part: CradlePart): number =>
-  saddleSpan(part).lowest - part.foot.thickness - (part.strap?.depth ?? 0);
+export const floorOf = (part: CradlePart, span: SaddleSpan = saddleSpan(part)): number =>
+  span.lowest - part.foot.thickness - (part.strap?.depth ?? 0);
 
 /**
  * Every limit that a cradle breaks; empty for one that can be made.
@@ -161,7 +175,7 @@ export function cradleFaults(part: CradlePart, wall: number): readonly CradleFau
     faults.push({ of: 'tilt', found: span.steepest, limit: cradleLimits.steepest });
   if (short(embrace, least)) faults.push({ of: 'embrace', found: embrace, limit: least });
   if (short(most, embrace)) faults.push({ of: 'embrace', found: embrace, limit: most });
-  const floor = floorOf(part);
+  const floor = floorOf(part, span);
   if (short(floor, wall)) faults.push({ of: 'floor', found: floor, limit: wall });
   if (short(part.halfBreadth, span.sideways + wall))
     faults.push({ of: 'breadth', found: part.halfBreadth, limit: span.sideways + wall });

@@ -1,0 +1,112 @@
+import { seenFrom, type Frame } from '../base/frames.js';
+import { tidy, turnOf } from '../base/numbers.js';
+import { dot, minus, plus, times, turned, type Point } from '../base/points.js';
+import { type Problem } from '../base/problems.js';
+import { cradleBox } from './cradle-limits.js';
+import { type CradlePart } from './parts.js';
+import { type CentreLines } from './routes-by-hand.js';
+
+/** A cradle's foot on the base plate's drawing: its middle, how it is turned, and its size. */
+export interface CradleStand {
+  readonly name: string;
+  readonly primary: string;
+  readonly station: number;
+  /** Under the tube's centre line, mm on the base plate's drawing. */
+  readonly at: Point;
+  /** Of the cradle's x (along the flow), counter-clockwise from the drawing's x, rad in [0, 2 pi). */
+  readonly turn: number;
+  /** Size of the foot along and across the tube, mm. */
+  readonly along: number;
+  readonly across: number;
+}
+
+/** Puts a cradle's foot down on the base plate. */
+export function standOf(part: CradlePart, at: Point, azimuth: number): CradleStand {
+  const { name, primary, station } = part;
+  const { along, across } = cradleBox(part);
+  return { name, primary, station, at, turn: turnOf(azimuth), along, across };
+}
+
+/** How deep two feet overlap, mm: the least shift that parts them; 0 or less where they lie apart. */
+export function footOverlap(a: CradleStand, b: CradleStand): number {
+  const apart = minus(b.at, a.at);
+  let least = Infinity;
+  for (const axis of [...axesOf(a), ...axesOf(b)])
+    least = Math.min(least, halfAlong(a, axis) + halfAlong(b, axis) - Math.abs(dot(apart, axis)));
+  return least;
+}
+
+const axesOf = ({ turn }: CradleStand): readonly [Point, Point] => [
+  turned([1, 0], turn),
+  turned([0, 1], turn),
+];
+
+/** Half the foot's extent along a direction. */
+function halfAlong(stand: CradleStand, axis: Point): number {
+  const [x, y] = axesOf(stand);
+  return (stand.along * Math.abs(dot(x, axis)) + stand.across * Math.abs(dot(y, axis))) / 2;
+}
+
+/** Says which feet overlap, and which tubes run through the block of a cradle that holds another. */
+export function clashProblems(
+  cradles: readonly { readonly part: CradlePart; readonly stand: CradleStand; readonly path: string }[],
+  base: Frame,
+  lines: CentreLines,
+): readonly Problem[] {
+  const problems: Problem[] = [];
+  cradles.forEach((a, i) => {
+    for (const b of cradles.slice(i + 1)) {
+      const overlap = footOverlap(a.stand, b.stand);
+      if (overlap <= 0) continue;
+      problems.push({
+        code: 'cradle/feet-clash',
+        severity: 'warning',
+        what: `the feet of ${a.part.name} and ${b.part.name} overlap by ${tidy(overlap, 1)} mm on the base plate`,
+        why: 'one of the two cannot be screwed down',
+        fix: `move one of them ${tidy(Math.ceil(overlap), 0)} mm or more along its tube, or take shorter tabs`,
+        place: { path: b.path },
+      });
+    }
+    for (const [id, line] of lines) {
+      const found = tubeThrough(a, base, id, line);
+      if (found === undefined) continue;
+      problems.push({
+        code: 'cradle/tube-clash',
+        severity: 'warning',
+        what: `${id} at station ${tidy(found.station, 0)} runs ${tidy(found.deep, 1)} mm deep into the block of ${a.part.name}`,
+        why: 'the tube and the cradle cannot both be in the fixture',
+        fix: `move the cradle along ${a.part.primary}, at least ${tidy(Math.ceil(found.deep), 0)} mm, or hold that tube elsewhere`,
+        place: { path: a.path },
+      });
+    }
+  });
+  return problems;
+}
+
+/** Stepped so finely that a tube cannot pass between two looks. */
+const LOOK = 2;
+
+function tubeThrough(
+  { part, stand }: { readonly part: CradlePart; readonly stand: CradleStand },
+  base: Frame,
+  id: string,
+  line: CentreLines extends ReadonlyMap<string, infer L> ? L : never,
+): { readonly station: number; readonly deep: number } | undefined {
+  const { high } = cradleBox(part);
+  let worst: { station: number; deep: number } | undefined;
+  // The tube it holds leaves the block on both sides; only where it comes back is it in the way.
+  const own = part.primary === id ? part.width / 2 + part.od : 0;
+  for (let s = 0; s <= line.length; s += LOOK) {
+    if (Math.abs(s - part.station) < own) continue;
+    const [x, y, z] = seenFrom(base, line.poseAt(s).at);
+    const [along, across] = turned(plus([x, y], times(stand.at, -1)), -stand.turn);
+    const out = Math.hypot(
+      Math.max(0, Math.abs(along) - part.width / 2),
+      Math.max(0, Math.abs(across) - part.halfBreadth),
+      Math.max(0, z - high, -z),
+    );
+    const deep = part.od / 2 - out;
+    if (deep > 0 && deep > (worst?.deep ?? 0)) worst = { station: s, deep };
+  }
+  return worst;
+}
