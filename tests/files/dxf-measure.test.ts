@@ -134,7 +134,7 @@ describe('spoiled files are caught', () => {
     const found = await measured(
       changed((entity) => (entity.kind === 'point' && entity.at[0] > 0 ? [] : [entity])),
     );
-    expect(found).toEqual(expect.arrayContaining(['holes to drill', 'stud 4: drill point off its place']));
+    expect(found).toEqual(expect.arrayContaining(['places to drill', 'stud 4: drill point off its place']));
   });
 
   test('a hole over the edge', async () => {

@@ -51,8 +51,8 @@ describe('group codes, against the DXF reference (LWPOLYLINE, ARC; the others fr
     const contours = entitiesOf(writeDxf(plate), 'LWPOLYLINE').filter(
       (groups) => valuesOf(groups, 70)[0] === 1,
     );
-    // The outline with its notch and the obround port; the round ones are circles.
-    expect(contours.map((groups) => valuesOf(groups, 90)[0])).toEqual([8, 10]);
+    // The etched slot, the port's opening and the outline with its notch; the round ones are circles.
+    expect(contours.map((groups) => valuesOf(groups, 90)[0])).toEqual([4, 8, 10]);
     for (const groups of contours) {
       const [count] = valuesOf(groups, 90);
       expect(valuesOf(groups, 10)).toHaveLength(count ?? -1);
@@ -89,7 +89,7 @@ describe('group codes, against the DXF reference (LWPOLYLINE, ARC; the others fr
   test('LWPOLYLINE is not written in R12, which does not know it (from memory)', () => {
     const text = writeDxf(plate, { flavour: 'r12' });
     expect(entitiesOf(text, 'LWPOLYLINE')).toHaveLength(0);
-    expect(entitiesOf(text, 'POLYLINE').filter((groups) => valuesOf(groups, 70)[0] === 1)).toHaveLength(2);
+    expect(entitiesOf(text, 'POLYLINE').filter((groups) => valuesOf(groups, 70)[0] === 1)).toHaveLength(3);
   });
 });
 
@@ -141,7 +141,7 @@ test('on one layer no etched stroke is left for the table to cut, and everything
   expect(new Set(layers.map(([, value]) => value))).toEqual(new Set(['0']));
   const open = entitiesOf(text, 'LWPOLYLINE').filter((groups) => valuesOf(groups, 70)[0] === 0);
   expect(open).toHaveLength(0);
-  expect(entitiesOf(text, 'POINT')).toHaveLength(2);
+  expect(entitiesOf(text, 'POINT')).toHaveLength(4);
 });
 
 test('an edge shrunk to nothing by the rounding leaves no doubled corner', () => {
@@ -167,6 +167,7 @@ describe('the cross at a drilled hole', () => {
       ...samplePlate,
       marks: [],
       pockets: [],
+      openings: [],
       holes: [{ name: 'stud', at: holeAt, diameter, made: 'drilled' }],
     }).entities.flatMap((entity) =>
       entity.kind === 'stroke'

@@ -1,7 +1,8 @@
 import { type Point } from '../../src/base/points.js';
 import { type PlatePart } from '../../src/design/parts.js';
 import { arc, line } from '../../src/geom/arcs.js';
-import { circleLoop } from '../../src/geom/loops.js';
+import { circleLoop, movedLoop } from '../../src/geom/loops.js';
+import { obround } from '../../src/geom/shapes.js';
 import { type Loop, type Segment } from '../../src/geom/segments.js';
 
 /** A rectangle with round corners about a centre, counter-clockwise; radius 0 gives four lines. */
@@ -24,7 +25,7 @@ export function roundedBox(width: number, height: number, radius: number, at: Po
 
 /**
  * An invented plate, 240 x 90 x 10: one obround opening with odd sizes, one round bore, two cut holes,
- * two drilled ones, a pocket round the bore and two strokes of a mark. Its outline has a concave corner.
+ * two drilled ones, a slot to drill and file, a pocket round the bore and two strokes of a mark. Its outline has a concave corner.
  */
 export const samplePlate: PlatePart = {
   kind: 'plate',
@@ -37,6 +38,18 @@ export const samplePlate: PlatePart = {
   openings: [
     { name: 'port P1', loop: roundedBox(38.123456, 33.3, 12.7, [-70, 3]), exact: undefined },
     { name: 'tube P2', loop: circleLoop([60, 0], 21.2), exact: undefined },
+    {
+      name: 'slot for stud 5',
+      loop: movedLoop(obround(11, 9), 0, [10, -30]),
+      exact: undefined,
+      drill: {
+        diameter: 9,
+        ends: [
+          [9, -30],
+          [11, -30],
+        ],
+      },
+    },
   ],
   holes: [
     { name: 'stud 1', at: [-20, 25], diameter: 17, made: 'cut' },

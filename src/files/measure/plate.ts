@@ -1,11 +1,20 @@
-import { distance, type Point } from '../../base/points.js';
+import { distance, middle, minus, type Point } from '../../base/points.js';
 import { type PlatePart } from '../../design/parts.js';
 import { tolerance } from '../../base/tolerance.js';
 import { lengthOf, pointAt } from '../../geom/arcs.js';
-import { areaOf, boundsOf, circleLoop, distanceTo, isInside, perimeterOf } from '../../geom/loops.js';
+import {
+  areaOf,
+  boundsOf,
+  circleLoop,
+  distanceTo,
+  isInside,
+  movedLoop,
+  perimeterOf,
+} from '../../geom/loops.js';
+import { obround } from '../../geom/shapes.js';
 import { type Loop, type Stroke } from '../../geom/segments.js';
 import { inch, type DxfOptions } from '../dxf/drawing.js';
-import { plateDrawing } from '../dxf/plate-drawing.js';
+import { cutHoles, cutOpenings, drillPlaces, plateDrawing } from '../dxf/plate-drawing.js';
 import { dxfReader, readDxf, type FoundDrawing } from '../dxf/read.js';
 import { closenessOf, strokesOffMetal, type Closeness } from './clashes.js';
 import { contourOf, cutContours, type CutContour, type CutContours } from './contours.js';
@@ -57,7 +66,7 @@ function measureContours(
 ): void {
   const { outer, inner, open } = contours;
   gauge.count('outlines', 1, outer.length);
-  gauge.count('openings and cut holes', part.openings.length + cutHoles(part).length, inner.length);
+  gauge.count('openings and cut holes', cutOpenings(part).length + cutHoles(part).length, inner.length);
   gauge.count('open contours', 0, open);
   gauge.count('edges drawn twice', 0, doubled);
   gauge.count('contours that cross or touch', 0, crossings);
@@ -100,22 +109,31 @@ function measureHoles(gauge: Gauge, part: PlatePart, found: FoundDrawing, contou
     gauge.atMost(`${hole.name}: centre off its place`, 0, off, 'mm', tolerance.file);
     gauge.size(`${hole.name}: diameter`, hole.diameter, 2 * (nearest?.radius ?? NaN), 'mm', tolerance.file);
   }
-  const drilled = part.holes.filter((hole) => hole.made === 'drilled');
-  gauge.count('holes to drill', drilled.length, found.points.length);
-  for (const hole of drilled) {
-    const off = Math.min(...found.points.map((point) => distance(point.at, hole.at)));
-    gauge.atMost(`${hole.name}: drill point off its place`, 0, off, 'mm', tolerance.file);
+  const drilled = drillPlaces(part);
+  gauge.count('places to drill', drilled.length, found.points.length);
+  for (const place of drilled) {
+    const off = Math.min(...found.points.map((point) => distance(point.at, place.at)));
+    gauge.atMost(`${place.name}: drill point off its place`, 0, off, 'mm', tolerance.file);
   }
 }
 
-/** The holes yet to be drilled, at the points that the file marks for them. */
-const drilledContours = (part: PlatePart, found: FoundDrawing): readonly CutContour[] =>
-  part.holes
-    .filter((hole) => hole.made === 'drilled')
-    .flatMap((hole) => {
-      const [spot] = [...found.points].sort((a, b) => distance(a.at, hole.at) - distance(b.at, hole.at));
-      return spot ? [contourOf(circleLoop(spot.at, hole.diameter / 2))] : [];
-    });
+/** The holes yet to be drilled, and the slots yet to be drilled and filed, at the points the file marks for them. */
+function drilledContours(part: PlatePart, found: FoundDrawing): readonly CutContour[] {
+  const marked = (place: Point): Point | undefined =>
+    [...found.points].sort((a, b) => distance(a.at, place) - distance(b.at, place))[0]?.at;
+  const holes = part.holes.flatMap(({ at, diameter, made }) => {
+    const spot = made === 'drilled' ? marked(at) : undefined;
+    return spot ? [circleLoop(spot, diameter / 2)] : [];
+  });
+  const slots = part.openings.flatMap(({ drill }) => {
+    const [from, to] = (drill?.ends ?? []).map(marked);
+    if (!drill || !from || !to) return [];
+    const [x, y] = minus(to, from);
+    const slot = obround(distance(from, to) + drill.diameter, drill.diameter);
+    return [movedLoop(slot, Math.atan2(y, x), middle(from, to))];
+  });
+  return [...holes, ...slots].map((loop) => contourOf(loop));
+}
 
 /**
  * The least metal between two edges of the finished plate, so the holes yet to be drilled count too.
@@ -164,12 +182,10 @@ function measureMarks(gauge: Gauge, part: PlatePart, found: FoundDrawing, contou
   );
 }
 
-const cutHoles = (part: PlatePart): PlatePart['holes'] => part.holes.filter((hole) => hole.made === 'cut');
-
 /** The contours as designed, the outline first. */
 const designedLoops = (part: PlatePart): readonly Loop[] => [
   part.outline,
-  ...part.openings.map((opening) => opening.loop),
+  ...cutOpenings(part).map((opening) => opening.loop),
   ...cutHoles(part).map((hole) => circleLoop(hole.at, hole.diameter / 2)),
 ];
 
