@@ -26,4 +26,4 @@ export {
 export { type Box, type Mesh } from './mesh/mesh.js';
 export { writeStl } from './mesh/stl.js';
 export { write3mf, type Print } from './mesh/three-mf.js';
-export { measure3mf, measureStl, type PrintAsked } from './measure/print.js';
+export { measure3mf, measureMesh, measureStl, type PrintAsked } from './measure/print.js';

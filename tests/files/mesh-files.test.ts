@@ -10,7 +10,7 @@ import { readStl, writeStl } from '../../src/files/mesh/stl.js';
 import { welded } from '../../src/files/mesh/weld.js';
 import { read3mf, write3mf } from '../../src/files/mesh/three-mf.js';
 import { type Measure } from '../../src/files/measure/measure.js';
-import { measure3mf, measureStl, type PrintAsked } from '../../src/files/measure/print.js';
+import { measure3mf, measureMesh, measureStl, type PrintAsked } from '../../src/files/measure/print.js';
 import { changed, pipe, pipeVolume } from './sample-mesh.js';
 
 const ring = pipe(21.2, 19.6, 30, 48);
@@ -104,6 +104,20 @@ describe('STL', () => {
     expect(body.genus()).toBe(1);
     expect(body.volume()).toBeCloseTo(volume, 2);
   });
+});
+
+test('a printed part is measured from either format against its solid', async () => {
+  const R = 21.2;
+  const solid = { volume, bounds: { low: [-R, -R, 0], high: [R, R, 30] } } as const;
+  for (const format of ['stl', '3mf'] as const) {
+    const bytes = format === 'stl' ? writeStl(ring, 'ring') : await write3mf([{ name: 'ring', mesh: ring }]);
+    const rows = await measureMesh({ name: 'ring' }, solid, bytes, format, [220, 220, 250], 1e-3);
+    expect(bad(rows)).toEqual([]);
+    const taller = { ...solid, bounds: { ...solid.bounds, high: [R, R, 30.01] } } as const;
+    expect(bad(await measureMesh({ name: 'ring' }, taller, bytes, format, [220, 220, 250], 1e-3))).toEqual([
+      'size along z',
+    ]);
+  }
 });
 
 describe('spoiled meshes are caught', () => {

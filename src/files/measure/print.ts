@@ -1,3 +1,4 @@
+import { type Vector } from '../../base/vectors.js';
 import { tolerance } from '../../base/tolerance.js';
 import { boxOf, skinOf, trianglesOf, volumeOf, type Box, type Mesh } from '../mesh/mesh.js';
 import { readStl } from '../mesh/stl.js';
@@ -50,6 +51,23 @@ export async function measure3mf(
     gauges.forEach((gauge) => unreadable(gauge, error));
   }
   return gauges.flatMap((gauge) => gauge.measures);
+}
+
+/**
+ * Measures a printed part's file of either format against its solid.
+ * @param deflection how far the triangles may stand off the solid, mm
+ */
+export async function measureMesh(
+  part: { readonly name: string },
+  solid: { readonly volume: number; readonly bounds: { readonly low: Vector; readonly high: Vector } },
+  bytes: Uint8Array,
+  format: '3mf' | 'stl',
+  bed: PrintAsked['bed'],
+  deflection: number = tolerance.mesh,
+): Promise<readonly Measure[]> {
+  const box = { least: solid.bounds.low, most: solid.bounds.high };
+  const asked = { name: part.name, volume: solid.volume, box, deflection, bed };
+  return format === '3mf' ? measure3mf(bytes, [asked]) : measureStl(bytes, asked);
 }
 
 const nothing: Print = { name: '', mesh: { positions: new Float64Array(), triangles: new Uint32Array() } };
