@@ -22,7 +22,7 @@ export interface PrintAsked {
 export function measureStl(bytes: Uint8Array, asked: PrintAsked): readonly Measure[] {
   const gauge = startGauge(asked.name, 'STL read back');
   try {
-    measureMesh(gauge, readStl(bytes), asked);
+    measureSkin(gauge, readStl(bytes), asked);
   } catch (error) {
     unreadable(gauge, error);
   }
@@ -45,7 +45,7 @@ export async function measure3mf(
       gauge.word('name', one.name, print?.name ?? 'none');
       gauge.count('prints in the file', asked.length, found.prints.length);
       gauge.count('prints placed on the bed', asked.length, found.placed);
-      measureMesh(gauge, (print ?? nothing).mesh, one);
+      measureSkin(gauge, (print ?? nothing).mesh, one);
     });
   } catch (error) {
     gauges.forEach((gauge) => unreadable(gauge, error));
@@ -79,7 +79,7 @@ const unreadable = (gauge: Gauge, error: unknown): void =>
  * A skin that a slicer takes without mending: closed, outward, in one body, as large as the solid within what
  * flat triangles make of its curves, standing on the bed and within the printer.
  */
-function measureMesh(gauge: Gauge, mesh: Mesh, asked: PrintAsked): void {
+function measureSkin(gauge: Gauge, mesh: Mesh, asked: PrintAsked): void {
   const { loose, bodies } = seamsOf(mesh);
   const volume = volumeOf(mesh);
   const { least, most } = boxOf(mesh);
