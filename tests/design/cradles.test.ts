@@ -9,7 +9,7 @@ import { cradleStands, designCradles } from '../../src/design/cradles.js';
 import { type CradlePart } from '../../src/design/parts.js';
 import { linesByHand } from '../../src/design/routes-by-hand.js';
 import { centreLineOf } from '../../src/geom/centre-line.js';
-import { fixture, twinJob } from './cradle-jobs.js';
+import { fixture, turningRight, twinJob } from './cradle-jobs.js';
 
 const design = (sections: Record<string, unknown> = {}) => {
   const job = twinJob(sections);
@@ -123,6 +123,16 @@ describe('cradle that cannot stand where it is asked', () => {
     });
     expect(first(found.value).station).toBe(110);
     expect(first(found.value).engraving.text).toBe('P1-1 110');
+  });
+
+  it('near the end of a bend: the inner side of the saddle reaches farther round it than half the width', () => {
+    // Lips of a 170 degree saddle lie 21.8 sin 85 inside the bend: asin(10 / 41.88) of CLR 63.6 is 15.33 mm.
+    const found = design({ tack_fixture: fixture(at('P1', 133)) });
+    expect(codes(found)).toEqual(['cradle/moved']);
+    expect(found.problems[0]?.what).toMatch(
+      /needs 15.3 mm of the bend each way and the end of the bend is 13 mm/,
+    );
+    expect(first(found.value).station).toBe(135.5);
   });
 
   it('on a tube that stands steeper than 45 degrees: refused, with the nearest station that will do', () => {
@@ -254,6 +264,38 @@ describe('cautions about a cradle', () => {
     });
     expect(codes(through)).toEqual(['cradle/tube-clash']);
     expect(through.problems[0]?.what).toMatch(/^P2 at station \d+ runs 21.2 mm deep/);
+  });
+});
+
+describe('a tube beside the block of a cradle', () => {
+  /** P1 is held half way round its bend, the block turned 45 degrees; P2 stands upright beside it. */
+  const beside = (across: number) => {
+    const middle = { right: 63.6 * (1 - Math.SQRT1_2), out: 130 + 63.6 * Math.SQRT1_2 };
+    const aside = across * Math.SQRT1_2;
+    return design({
+      ports: {
+        each: [
+          { at: [0, 0, 0], direction: [0, 0, 1] },
+          {
+            at: [middle.right + aside, -60, middle.out - aside],
+            direction: [0, 1, 0],
+            face: { normal: [0, 1, 0] },
+          },
+        ],
+      },
+      studs: undefined,
+      flange: { thickness: 10, made_as: 'each' },
+      primaries: { by_hand: { P1: turningRight, P2: [{ straight: 100 }] } },
+      tack_fixture: fixture(at('P1', 120 + (63.6 * Math.PI) / 4)),
+    });
+  };
+
+  it('35 across from its middle: 7.5 from the block, so 13.7 deep of its 21.2; clear at 50 and on the other side', () => {
+    const { problems, value } = beside(35);
+    expect(problems.map(({ code }) => code)).toEqual(['cradle/tube-clash']);
+    const half = first(value).halfBreadth;
+    expect(problems[0]?.what).toContain(`runs ${(21.2 - (35 - half)).toFixed(1).replace('.0', '')} mm deep`);
+    expect(beside(50).problems).toEqual([]);
   });
 });
 
