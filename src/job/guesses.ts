@@ -57,7 +57,8 @@ export function takeGuesses(
     reading.error('job/guess', `${here}.${key}`, {
       what: `${here} holds "${key}" beside its value${meant === undefined ? '' : '; did you mean "how"?'}`,
       why: 'beside a value only `how` it was come by may stand, and anything else would be passed over in silence',
-      fix: `write ${here}: { value: ${told(data.value)}, how: measured }, 2 keys`,
+      fix: `write ${here}: { value: ${told(data.value)}, how: measured }`,
+      at: 'key',
     });
   }
   if (data.how !== undefined && data.how !== 'measured' && data.how !== 'guessed') {

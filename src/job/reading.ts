@@ -11,6 +11,8 @@ export interface Told {
   readonly what: string;
   readonly why: string;
   readonly fix: string;
+  /** `key` where the key itself is at fault, not its value. */
+  readonly at?: 'key';
 }
 
 /**
@@ -39,8 +41,8 @@ export function startReading(unit: LengthUnit, placed: Placer): Reading {
   const defaults: DefaultTaken[] = [];
   const tell =
     (severity: Problem['severity']) =>
-    (code: Code, path: string, told: Told): void => {
-      problems.push({ code, severity, ...told, place: placed(path) });
+    (code: Code, path: string, { at, ...told }: Told): void => {
+      problems.push({ code, severity, ...told, place: placed(path, at) });
     };
   const mm = (length: number): string => formatLength(length, unit);
   const other = <T>(path: string, given: T | undefined, standard: T, shown: string): T => {

@@ -1,4 +1,4 @@
-import { isMap, LineCounter, parseDocument, type Document, type YAMLError } from 'yaml';
+import { isMap, LineCounter, parseDocument, visit, type Alias, type Document } from 'yaml';
 import { type Outcome, type Problem } from '../base/problems.js';
 import { inPlainWords } from './yaml-words.js';
 import { sourceMap, type Locate, type Spot } from './source-map.js';
@@ -72,25 +72,25 @@ export function readYaml(text: string, file?: string): YamlText {
       place: at({ line: 1, column: 1 }),
     });
   }
-  const problems = faultsOf(document, text, lines, at);
+  const spot = (offset: number): Spot => {
+    const { line, col } = lines.linePos(offset);
+    return { line: Math.max(1, line), column: Math.max(1, col) };
+  };
+  const problems = faultsOf(document, text, spot, at);
   const fatal = problems.some((p) => p.code !== 'job/duplicate-key');
   if (fatal) return { value: undefined, problems, locate: nowhere };
   const locate = sourceMap(document, lines);
-  const data = dataOf(document, at(locate('') ?? { line: 1, column: 1 }));
+  const data = dataOf(document, spot, at);
   return { value: data.value, problems: [...problems, ...data.problems], locate };
 }
 
 type At = (spot: Spot) => NonNullable<Problem['place']>;
 
-function faultsOf(document: Document, text: string, lines: LineCounter, at: At): Problem[] {
-  const spot = (error: YAMLError): Spot => {
-    const { line, col } = lines.linePos(error.pos[0]);
-    return { line: Math.max(1, line), column: Math.max(1, col) };
-  };
+function faultsOf(document: Document, text: string, spot: (offset: number) => Spot, at: At): Problem[] {
   const problems: Problem[] = [];
   const linesSeen = new Set<number>();
   for (const error of [...document.errors, ...document.warnings]) {
-    const where = spot(error);
+    const where = spot(error.pos[0]);
     // One slip makes the reader stumble several times over; the first on a line tells it.
     if (linesSeen.has(where.line) && error.code !== 'DUPLICATE_KEY') continue;
     linesSeen.add(where.line);
@@ -103,24 +103,39 @@ function faultsOf(document: Document, text: string, lines: LineCounter, at: At):
 }
 
 /** The document's data, or why there is none. */
-function dataOf(document: Document, place: NonNullable<Problem['place']>): Outcome<Record<string, unknown>> {
-  const none = (problem: Omit<Problem, 'severity' | 'place'>): Outcome<Record<string, unknown>> => ({
+function dataOf(
+  document: Document,
+  spot: (offset: number) => Spot,
+  at: At,
+): Outcome<Record<string, unknown>> {
+  const none = (
+    offset: number,
+    told: Omit<Problem, 'severity' | 'place'>,
+  ): Outcome<Record<string, unknown>> => ({
     value: undefined,
-    problems: [{ severity: 'error', ...problem, place }],
+    problems: [{ severity: 'error', ...told, place: at(spot(offset)) }],
   });
+  const start = document.contents?.range?.[0] ?? 0;
   let data: unknown;
   try {
     data = document.toJS({ maxAliasCount: MOST_ALIASES });
   } catch {
-    return none({
+    const lost = lostReference(document);
+    return none(lost?.range?.[0] ?? start, {
       code: 'job/aliases',
-      what: `the references (*name) name nothing, name themselves, or unfold into more than ${MOST_ALIASES} values`,
-      why: 'a text of a few lines could fill the memory in this way',
-      fix: `write the values out; at most ${MOST_ALIASES} may be repeated by reference`,
+      what: lost
+        ? `the reference *${lost.source} stands for nothing that was named before it`
+        : `the references (*name) unfold into more than ${MOST_ALIASES} values`,
+      why: lost
+        ? 'the value it stands for is not known'
+        : 'a text of a few lines could fill the memory in this way',
+      fix: lost
+        ? `write the value itself, or name it (&${lost.source}) on a line above`
+        : `write the values out; at most ${MOST_ALIASES} may be repeated by reference`,
     });
   }
   if (data === null || data === undefined) {
-    return none({
+    return none(start, {
       code: 'job/empty',
       what: 'the file holds no keys at all',
       why: 'without ports there is nothing to make',
@@ -128,14 +143,27 @@ function dataOf(document: Document, place: NonNullable<Problem['place']>): Outco
     });
   }
   if (!isMap(document.contents) || typeof data !== 'object') {
-    return none({
+    return none(start, {
       code: 'job/not-a-mapping',
       what: `the file holds ${Array.isArray(data) ? `a list of ${data.length}` : 'a single value'}, not keys with values`,
       why: 'nothing says which part a value belongs to',
-      fix: 'write 1 key a line: a word, a colon, a space and its value, such as `units: mm`',
+      fix: 'write one key a line: a word, a colon, a space and its value, such as `units: mm`',
     });
   }
   return { value: data as Record<string, unknown>, problems: [] };
+}
+
+/** The first reference to something that was never named. */
+function lostReference(document: Document): Alias | undefined {
+  let lost: Alias | undefined;
+  visit(document, {
+    Alias: (_, alias) => {
+      if (alias.resolve(document) !== undefined) return undefined;
+      lost = alias;
+      return visit.BREAK;
+    },
+  });
+  return lost;
 }
 
 /** One value as it is written in a job: a number, a word, `[1, 2]` or `{ down: 12 }`. */

@@ -15,6 +15,8 @@ export interface Written {
   readonly schema: () => Schema;
   readonly data: unknown;
   readonly reading: Reading;
+  /** What the whole file is called in messages: a job, unless told otherwise. */
+  readonly called?: string;
 }
 
 const dotted = (path: readonly PropertyKey[]): string => path.map(String).join('.');
@@ -129,7 +131,7 @@ export function tellUnknownKey(path: readonly PropertyKey[], written: Written): 
   const section = path.slice(0, -1);
   const known = [...new Set(membersOf(schemaAt(written.schema(), section) ?? written.schema()).keys)];
   const error = (code: Code, what: string, why: string, fix: string): void =>
-    written.reading.error(code, dotted(path), { what, why, fix });
+    written.reading.error(code, dotted(path), { what, why, fix, at: 'key' });
   if (known.includes(key)) {
     const others = Object.keys(valueAt(written.data, section) ?? {}).filter((k) => k !== key);
     return error(
@@ -139,7 +141,7 @@ export function tellUnknownKey(path: readonly PropertyKey[], written: Written): 
       `take out either ${key} or ${others.join(', ')}: 1 way is enough`,
     );
   }
-  const where = section.length === 0 ? 'a job' : dotted(section);
+  const where = section.length === 0 ? (written.called ?? 'a job') : dotted(section);
   const why = 'a value under an unknown key would be passed over in silence and a default made in its place';
   if (/:/.test(key)) {
     return error(

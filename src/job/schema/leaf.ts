@@ -49,7 +49,22 @@ const codeOf: Record<Fault, Code> = {
 
 const NUMBER = String.raw`[+\-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+\-]?\d+)?`;
 const FRACTION = String.raw`[+\-]?(?:\d+(?:\s*-\s*|\s+))?\d+/\d+`;
-const pattern = (units: string): string => String.raw`^\s*(?:${FRACTION}|${NUMBER})\s*(?:${units})?\s*$`;
+const LENGTH_UNITS = String.raw`mm|cm|m|in|inch|inches|"|''`;
+
+const text = (units: string): object => ({
+  type: 'string',
+  pattern: String.raw`^\s*(?:${FRACTION}|${NUMBER})\s*(?:${units})?\s*$`,
+});
+
+/** How quantities are written as text, for the JSON Schema: a number and its unit. */
+export const textForms = {
+  length: text(LENGTH_UNITS),
+  wall: text(`${LENGTH_UNITS}|ga|gauge|g|bwg`),
+  angle: text('deg|degrees|°|rad'),
+  capacity: text('cc|cm3|ccm|l|L|litre|litres|ci'),
+  speed: text('rpm|rev/min|1/min'),
+  number: text(''),
+} as const;
 
 /** A leaf of the schema from a function that reads it. */
 function leaf<T>(read: (given: unknown) => { value: T } | LeafFault, says: Says, json: object): Leaf<T> {
@@ -83,7 +98,7 @@ interface Quantity {
   readonly show: (value: number) => string;
   /** From the numbers of a range to inside units. */
   readonly inside: (bound: number) => number;
-  readonly units: string;
+  readonly text: keyof typeof textForms;
   readonly unitSaid: string;
 }
 
@@ -129,7 +144,7 @@ function quantity(kind: Quantity, says: Says): Leaf<number> {
   return leaf(
     read,
     { ...says, says: `${says.says} (${kind.unitSaid})` },
-    orGuessed({ type: 'number', ...sign }, { type: 'string', pattern: pattern(kind.units) }),
+    orGuessed({ type: 'number', ...sign }, { $ref: `#/$defs/${kind.text}` }),
   );
 }
 
@@ -139,8 +154,6 @@ const outside = (what: string, why: string, fix: string): LeafFault => ({
   why,
   fix,
 });
-
-const LENGTH_UNITS = String.raw`mm|cm|m|in|inch|inches|"|''`;
 
 /** The kinds of leaf, for a job whose bare lengths are in `unit`. */
 export function leaves(unit: LengthUnit): Leaves {
@@ -154,18 +167,18 @@ export function leaves(unit: LengthUnit): Leaves {
     read: readAngle,
     show: formatAngle,
     inside: radians,
-    units: 'deg|degrees|°|rad',
+    text: 'angle' as const,
     unitSaid: 'degrees, or 0.2 rad',
   };
   const plain = { show: (v: number) => tidy(v, 6), inside: (v: number) => v };
   return {
-    length: (says) => quantity({ ...mm, units: LENGTH_UNITS, unitSaid: said }, says),
+    length: (says) => quantity({ ...mm, text: 'length', unitSaid: said }, says),
     wall: (says, gauges) =>
       quantity(
         {
           ...mm,
           read: (given) => readLength(given, unit, gauges),
-          units: `${LENGTH_UNITS}|ga|gauge|g|bwg`,
+          text: 'wall',
           unitSaid: `${said}, or a BWG tube gauge: 16 ga`,
         },
         says,
@@ -176,7 +189,7 @@ export function leaves(unit: LengthUnit): Leaves {
         {
           ...plain,
           read: readCapacity,
-          units: 'cc|cm3|ccm|l|L|litre|litres|ci',
+          text: 'capacity',
           unitSaid: 'cc, or 2.0 l',
           show: (v) => `${tidy(v)} cc`,
         },
@@ -187,13 +200,14 @@ export function leaves(unit: LengthUnit): Leaves {
         {
           ...plain,
           read: readSpeed,
-          units: 'rpm|rev/min|1/min',
+          text: 'speed',
           unitSaid: 'rpm',
           show: (v) => `${tidy(v)} rpm`,
         },
         says,
       ),
-    number: (says) => quantity({ ...plain, read: readNumber, units: '', unitSaid: 'a plain number' }, says),
+    number: (says) =>
+      quantity({ ...plain, read: readNumber, text: 'number', unitSaid: 'a plain number' }, says),
     count,
     choice,
     flag,
