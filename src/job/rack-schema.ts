@@ -1,5 +1,4 @@
-/* eslint-disable @typescript-eslint/explicit-module-boundary-types -- the type of a schema is the schema itself */
-import * as z from 'zod/mini';
+import type * as z from 'zod/mini';
 import { type LengthUnit } from '../base/units.js';
 import { leaves, type Leaves } from './schema/leaf.js';
 import { either, fixed, list, maybe, section } from './schema/shapes.js';

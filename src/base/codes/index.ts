@@ -5,6 +5,8 @@ import { flangePages } from './flange.js';
 import { jobPages } from './job.js';
 import { mergePages } from './merge.js';
 import { type Page } from './page.js';
+import { piecesPages } from './pieces.js';
+import { rackPages } from './rack.js';
 import { solidPages } from './solid.js';
 
 /** Every code a problem can carry, with the page that `explain` prints. One file an area. */
@@ -13,6 +15,8 @@ export const pages = {
   ...flangePages,
   ...mergePages,
   ...cradlePages,
+  ...rackPages,
+  ...piecesPages,
   ...solidPages,
   ...filePages,
   ...buildPages,

@@ -1,0 +1,59 @@
+import { type Page } from './page.js';
+
+export const piecesPages = {
+  'pieces/bug': {
+    exit: 1,
+    title: 'A fault of the program itself',
+    text: 'The program reached a state that its author thought impossible while dividing the primaries into pieces. Nothing was written. Please report it with the job and rack files.',
+  },
+  'pieces/clr-not-on-rack': {
+    exit: 3,
+    title: 'A bend has a radius that is not on the rack',
+    text: 'Every bend of a primary is sawn from a stock bend, so its centre-line radius must be one that the rack holds. A stock bend may be entered by its measured radius. Route with the radii of the rack, or add the bend to it.',
+  },
+  'pieces/angle-over-stock': {
+    exit: 3,
+    title: 'A bend turns further than any stock bend',
+    text: 'A bend over the largest stock angle must be welded from parts inside its arc, where the tube is oval and the inside is hard to reach. That was switched off. Allow it, route the bend as two, or put a larger stock bend on the rack.',
+  },
+  'pieces/half-turn': {
+    exit: 2,
+    title: 'A bend of half a turn or more',
+    text: 'The straights before and behind such a bend never meet ahead of it, so no bend table can hold it. Route it as two bends.',
+  },
+  'pieces/arc-too-short': {
+    exit: 3,
+    title: 'A bend is too short on its inside to be a piece',
+    text: 'Between its two welds a bend piece must keep some wall at the inside of the bend, or the welds run together and it cannot be held while it is sawn and fitted. A leg on one side counts. Give it a straight beside it, a larger angle, or a larger radius. Common practice: 12 mm.',
+  },
+  'pieces/sliver': {
+    exit: 3,
+    title: 'A straight is too short to be made',
+    text: 'A straight between two bends is made from their legs or from an insert. Where the stock has no legs for it and the straight is shorter than the least insert, nothing can be welded in. Lengthen it, or make it 0 so that the arcs meet. Common practice: 20 mm.',
+  },
+  'pieces/no-weld-spot': {
+    exit: 3,
+    title: 'There is no place where a weld is allowed',
+    text: 'Welds stay out of slip joints, out of the room of wrenches, and away from keep-outs and cradles that stand fixed. Here all the places that legs and inserts can reach lie in such a zone. Move the zone or the bend, or take stock with a longer leg.',
+  },
+  'pieces/too-long': {
+    exit: 3,
+    title: 'A straight is longer than the stock for it',
+    text: 'The legs of the bends do not cover the straight, and the rack holds no stick from which an insert could be sawn.',
+  },
+  'pieces/slip-too-short': {
+    exit: 3,
+    title: 'The last straight is shorter than the slip joint',
+    text: "A slip joint's sleeve goes over straight round tube only. A last straight shorter than the sleeve is deep brings the bend into it, and the joint neither goes together nor comes apart.",
+  },
+  'pieces/stock-used-up': {
+    exit: 3,
+    title: 'The rack has not enough of something',
+    text: 'Every way to make the primaries uses more of a limited item than the rack holds. The message names what to buy.',
+  },
+  'pieces/not-proved': {
+    exit: 3,
+    title: 'A cheaper plan may exist',
+    text: 'The plan is whole and its welds are the fewest possible, but the search for the cheapest stock ended before it could prove that nothing is cheaper. The message says how much cheaper a plan could be at the very most.',
+  },
+} as const satisfies Record<string, Page>;
