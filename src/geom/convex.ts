@@ -1,13 +1,18 @@
 import { cross, dot, left, plus, times, type Point } from '../base/points.js';
 import { tolerance } from '../base/tolerance.js';
-import { arcBetween, joinedUp, line, tangentAt } from './arcs.js';
+import { arcBetween, curvatureOf, joinedUp, line, tangentAt } from './arcs.js';
 import { type Loop, type Segment } from './segments.js';
 
-/** The turn at the joint from one piece to the next, rad in (-pi, pi], positive to the left; 0 where they run on. */
+/**
+ * The turn at the joint from one piece to the next, rad, positive to the left; 0 where they run on.
+ * At a cusp (straight back) the way the two bend apart tells a crack in the metal, -pi, from a spike of it, pi.
+ */
 export function turnAtJoint(piece: Segment, next: Segment): number {
   const before = tangentAt(piece, 1);
   const after = tangentAt(next, 0);
-  return Math.atan2(cross(before, after), dot(before, after));
+  const turn = Math.atan2(cross(before, after), dot(before, after));
+  if (Math.abs(turn) < Math.PI - tolerance.samePoint) return turn;
+  return curvatureOf(piece) + curvatureOf(next) > 0 ? -Math.PI : Math.PI;
 }
 
 /** Whether a counter-clockwise loop never turns to the right: no concave arc and no concave corner. */

@@ -40,6 +40,8 @@ export type Segment = Line | Arc;
 export type Curve = Segment | EllipseArc;
 /** A closed run of segments, head to tail; counter-clockwise encloses metal, by our custom every loop is. */
 export type Loop = readonly Segment[];
+/** Sheet metal with holes: outer loops counter-clockwise, holes clockwise, none crossing another. */
+export type Region = readonly Loop[];
 /** A closed run that may hold pieces of ellipses. */
 export type CurveLoop = readonly Curve[];
 /** One stroke of a single-line mark. */
