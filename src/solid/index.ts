@@ -1,0 +1,7 @@
+/** The solid room's door: the only way to the CAD kernel. */
+export { openKernel, type Kernel, type KernelOptions } from './kernel.js';
+export { type Box, type Measure, type Solid } from './solid.js';
+export { plateSolid } from './plate.js';
+export { writeStep, type StepBody, type StepOptions } from './step-write.js';
+export { openStep, readStep, type StepReading, type StepSolid } from './step-read.js';
+export { type RoundHoleFound } from './holes.js';
