@@ -6,6 +6,7 @@ import { version } from '../base/version.js';
 import { type Part } from '../design/parts.js';
 import {
   hashOf,
+  problemsOfMeasures,
   readManifest,
   stateOf,
   writeExport,
@@ -71,9 +72,8 @@ export async function buildParts(order: PartsOrder): Promise<PartsMade> {
     measures.push(...made.measures);
     files.push(...made.files.map((file) => ({ ...file, part: part.name, inputs: hash })));
   }
-  const wrong = measures.filter((measure) => !measure.ok);
-  if (wrong.length > 0)
-    return { ok: false, folder, files: [], reused, measures, problems: wrong.map(badMeasure) };
+  const wrong = problemsOfMeasures(measures);
+  if (wrong.length > 0) return { ok: false, folder, files: [], reused, measures, problems: wrong };
   const partial = order.formats !== undefined || order.chosen.length < order.parts.length;
   if (old !== undefined && nothingNew(folder, old, order, files, reused, partial))
     return { ok: true, folder, files: old.files, reused, measures: old.measures, problems: [] };
@@ -154,11 +154,3 @@ function versions(): Readonly<Record<string, string>> {
   }
   return known;
 }
-
-const badMeasure = (measure: Measure): Problem => ({
-  code: 'build/measure',
-  severity: 'error',
-  what: `${measure.part}, ${measure.what}: asked ${measure.asked} ${measure.unit}, measured ${measure.measured} (${measure.reader})`,
-  why: 'a part cut or printed from this file would not be the part that was asked for',
-  fix: 'nothing was replaced; report the job file, and build without this format meanwhile (--formats)',
-});

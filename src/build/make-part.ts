@@ -109,7 +109,7 @@ async function printFiles(
   const bodies = [{ name: part.name, mesh }];
   for (const format of ['3mf', 'stl'] as const) {
     if (!asked.includes(format)) continue;
-    const bytes = format === '3mf' ? write3mf(bodies) : writeStl(mesh, part.name);
+    const bytes = format === '3mf' ? await write3mf(bodies) : writeStl(mesh, part.name);
     measures.push(...(await measureMesh(part, solid, bytes, format, printerBed)));
     files.push({ path: fileName(part, format), bytes });
   }

@@ -15,6 +15,7 @@ type Chord = readonly [Point, Point];
 /** The metal that marks must lie on and the edges they must keep off, as short chords filed by place. */
 export interface MarkField {
   readonly outline: Loop;
+  readonly edges: readonly Loop[];
   readonly cells: ReadonlyMap<string, readonly Chord[]>;
 }
 
@@ -51,7 +52,7 @@ export function markField(outline: Loop, edges: readonly Loop[]): MarkField {
   const cells = new Map<string, Chord[]>();
   // Marks keep more than a millimetre off: a tenth of one is close enough for the chords.
   for (const loop of [outline, ...edges]) filed(cells, sidesOf(chordsOf(loop, 0.1)));
-  return { outline, cells };
+  return { outline, edges, cells };
 }
 
 /** The same field with one more box taken: a mark already placed. */
@@ -74,8 +75,8 @@ export function isFree(field: MarkField, { centre, width, height }: Box, clear: 
   for (const cell of cellsOver(x - w, y - h, x + w, y + h))
     for (const [a, b] of field.cells.get(cell) ?? [])
       if (meets(a, b, x - w, y - h, x + w, y + h)) return false;
-  // No edge comes near: the box is all inside or all outside. What could hide within it is smaller than it.
-  return isInside(field.outline, centre);
+  // No edge comes near, so the whole box lies where its centre does: on metal, off it, or in an opening.
+  return isInside(field.outline, centre) && !field.edges.some((edge) => isInside(edge, centre));
 }
 
 /** Whether a chord meets an upright box (Liang and Barsky's clipping). */

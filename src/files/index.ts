@@ -4,6 +4,7 @@ export { writeDxf } from './dxf/write.js';
 export { fileName, type FileEnding } from './file-name.js';
 export { startGauge, type Gauge, type Measure } from './measure/measure.js';
 export { measurePlate } from './measure/plate.js';
+export { measureStep, provedMeasures } from './measure/step.js';
 export { problemsOfMeasures } from './measure/measure-problems.js';
 export { problemFromDisk } from './export/disk-problems.js';
 export {
@@ -11,6 +12,7 @@ export {
   manifestName,
   manifestText,
   readManifest,
+  stateOf,
   verifyManifest,
   type FileRecord,
   type FileState,

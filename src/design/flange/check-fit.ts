@@ -63,7 +63,7 @@ export function checkOpenings(
 export function checkTools(job: Job, plan: PlatePlan, openings: readonly PortOpening[]): Problem[] {
   return [
     ...openings.flatMap((opening) => landing(opening, job.tube)),
-    ...openings.flatMap(stepInFlow),
+    ...stepsInFlow(openings),
     ...plan.studs.flatMap((stud) => openings.flatMap((opening) => toolRoom(job, stud, opening))),
   ];
 }
@@ -88,19 +88,28 @@ function landing({ of, kind, opening, tubeEnd, pocket }: PortOpening, tube: Tube
   ];
 }
 
-function stepInFlow({ of, kind, covered }: PortOpening): Problem[] {
+/** Ports that the plate covers in part. Equal ports meet the same step, which is told once for all of them. */
+function stepsInFlow(openings: readonly PortOpening[]): Problem[] {
   const trifle = 0.1;
-  if (covered.step <= trifle) return [];
-  return [
-    {
+  const alike = new Map<string, PortOpening[]>();
+  for (const each of openings.filter(({ covered }) => covered.step > trifle)) {
+    const key = `${each.kind} ${tidy(each.covered.step, 1)} ${tidy(each.covered.area, 0)}`;
+    alike.set(key, [...(alike.get(key) ?? []), each]);
+  }
+  return [...alike.values()].flatMap((group) => {
+    const first = group[0];
+    if (first === undefined) return [];
+    const { kind, covered } = first;
+    const whose = group.map(({ of }) => of.port.id).join(', ');
+    return {
       code: 'flange/step-in-flow',
       severity: kind === 'blend' ? 'note' : 'warning',
-      what: `the plate covers ${tidy(covered.area, 0)} mm2 of port ${of.port.id}, a step of up to ${tidy(covered.step, 1)} mm`,
+      what: `the plate covers ${tidy(covered.area, 0)} mm2 of ${whose}, a step of up to ${tidy(covered.step, 1)} mm`,
       why: 'gas leaving the head meets an edge, and flow is lost',
-      fix: `grind the opening of ${of.port.id} out to the etched port outline on the gasket side`,
+      fix: 'grind the opening out to the port on the gasket side, or take a larger tube',
       place: { path: 'flange.opening' },
-    },
-  ];
+    };
+  });
 }
 
 function toolRoom(job: Job, stud: PlatePlan['studs'][number], { of, tubeEnd }: PortOpening): Problem[] {

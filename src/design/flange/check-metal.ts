@@ -2,7 +2,7 @@ import { tidy } from '../../base/numbers.js';
 import { type Problem } from '../../base/problems.js';
 import { leastGap } from '../../geom/least-gap.js';
 import { isInside, pointOf } from '../../geom/loops.js';
-import { leastNeck } from '../../geom/outline.js';
+import { leastNeck } from '../../geom/least-neck.js';
 import { type Loop } from '../../geom/segments.js';
 import { type FlangeSpec } from '../../job/job.js';
 import { type PlatePart } from '../parts.js';

@@ -80,7 +80,7 @@ function designPlate(
   const { marks, noRoom } = flange.etch
     ? flangeMarks(plan, job.name, openings, outline, edges)
     : { marks: [], noRoom: [] };
-  problems.push(...noRoom.map(noRoomForMark));
+  if (noRoom.length > 0) problems.push(noRoomForMark(noRoom));
   const part: PlatePart = {
     kind: 'plate',
     name: plan.name,
@@ -111,12 +111,16 @@ function missing(path: string): Problem {
   };
 }
 
-function noRoomForMark(name: string): Problem {
+function noRoomForMark(names: readonly string[]): Problem {
+  // The name is a convenience; the others say which way round the plate goes.
+  const grave = names.some((name) => name !== 'job name');
   return {
     code: 'flange/no-room-for-mark',
-    severity: 'warning',
-    what: `no free metal for ${name}`,
-    why: 'a plate that is taken for its mirror image is scrap once the tubes are on',
+    severity: grave ? 'warning' : 'note',
+    what: `no free metal for ${names.join(', ')}`,
+    why: grave
+      ? 'a plate that is taken for its mirror image is scrap once the tubes are on'
+      : 'plates of several jobs on one sheet are easily mixed up',
     fix: `mark the plate by hand as it comes off the table, or raise flange.edge by ${tidy(6)} mm`,
     place: { path: 'flange.edge' },
   };

@@ -68,7 +68,8 @@ export function flangeMarks(
     write(`number ${of.port.id}`, [of.port.id], [of.at[0], low - WELD - 4], [6, 5, 4], 60);
   }
   // Between the first two ports is most metal; a lone port has its studs' pads beside it.
-  const [first, second] = [plan.ports[0]?.at ?? [0, 0], plan.ports[1]?.at];
+  const first: Point = plan.ports[0]?.at ?? [0, 0];
+  const second = plan.ports[1]?.at;
   const middle = second === undefined ? first : times(plus(first, second), 0.5);
   write('TUBE SIDE', ['TUBE', 'SIDE'], middle, [6, 5, 4, 3], 80);
   const nextTo = plan.ports[2]?.at;
@@ -87,10 +88,11 @@ function zeroTick(
   // Where the zero stands up out of the plate, no tick on the plate can show it.
   if (size([x, y]) < 0.2) return undefined;
   const way = unit([x, y]);
-  const rim = chordsOf(tubeEnd ?? opening.loop, 0.02);
+  // A hole through which the tube leans reaches out from under its end.
+  const rim = [...chordsOf(opening.loop, 0.02), ...(tubeEnd === undefined ? [] : chordsOf(tubeEnd, 0.02))];
   const reach = Math.max(...rim.map((p) => (p[0] - of.at[0]) * way[0] + (p[1] - of.at[1]) * way[1]));
   for (const long of [5, 4, 3, 2]) {
-    const from = plus(of.at, times(way, reach + WELD - 1));
+    const from = plus(of.at, times(way, reach + 2));
     const to = plus(from, times(way, long));
     const box = {
       centre: times(plus(from, to), 0.5),
