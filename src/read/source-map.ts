@@ -19,8 +19,9 @@ export type Locate = (path: KeyPath, which?: 'key' | 'value') => Spot | undefine
 export const pathKeys = (path: KeyPath): readonly string[] =>
   typeof path === 'string' ? (path === '' ? [] : path.split('.')) : path.map(String);
 
+/** A key as it is written; the key of a merge is no text but a sign of its own inside the reader. */
 const keyText = (pair: Pair<unknown, unknown>): string =>
-  isScalar(pair.key) ? String(pair.key.value) : String(pair.key);
+  isScalar(pair.key) ? (pair.key.source ?? String(pair.key.value)) : String(pair.key);
 
 const start = (node: unknown): number | undefined => (node as Node | null)?.range?.[0];
 
