@@ -1,7 +1,7 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
-import { readJob } from '../../src/job/index.js';
+import { rackFits, readJob, readRack } from '../../src/job/index.js';
 import {
   cross,
   dot,
@@ -47,6 +47,14 @@ describe('the jobs shipped in fixtures/', () => {
       expect(rack === undefined || existsSync(new URL(`${name}/${rack}`, folder))).toBe(true);
     },
   );
+
+  it("the demo's rack reads, and fits its tube", () => {
+    const job = readJob(textOf('hillclimb-four')).value;
+    const rack = readRack(textOf('hillclimb-four', 'rack.yaml'));
+    expect(rack.problems.filter(({ severity }) => severity !== 'note')).toEqual([]);
+    expect(rack.value?.bends.map(({ clr }) => clr)).toEqual([42.4, 63.6, 84.8]);
+    expect(job && rack.value ? rackFits(job, rack.value) : 'not read').toEqual([]);
+  });
 
   it('inch-four holds inches: pitch 3-3/4 in is 95.25 mm, 16 ga is 1.651 mm (BWG 0.065 in)', () => {
     const job = readJob(textOf('inch-four')).value;
