@@ -1,6 +1,8 @@
 import { type Outcome, type Problem } from '../base/problems.js';
+import { designCradles } from '../design/cradles.js';
 import { designFlanges } from '../design/flange/flange.js';
 import { type Part } from '../design/parts.js';
+import { checkLines, linesByHand } from '../design/routes-by-hand.js';
 import { designStrongbacks } from '../design/strongback.js';
 import { type Job } from '../job/job.js';
 
@@ -30,6 +32,16 @@ export const families: readonly Family[] = [
     asked: (job) => job.strongback !== undefined && job.flange !== undefined,
     needs: 'ports with a shape, studs, flange and strongback',
     design: designStrongbacks,
+  },
+  {
+    name: 'cradle',
+    asked: (job) => job.tackFixture !== undefined && job.tackFixture.cradle.at.length > 0,
+    needs: 'ports, tube, primaries with routes, and tack_fixture with cradle places',
+    design: (job) => {
+      const lines = linesByHand(job);
+      const { value, problems } = designCradles(job, lines);
+      return { value, problems: [...checkLines(job, lines), ...problems] };
+    },
   },
 ];
 
