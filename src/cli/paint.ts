@@ -1,5 +1,3 @@
-import { type WriteStream } from 'node:tty';
-
 /** Words in colour where a person is looking, plain where the output goes to a file or a pipe. */
 export interface Paint {
   readonly bad: (text: string) => string;
@@ -16,7 +14,7 @@ const wrap =
 const plain = (text: string): string => text;
 
 /** Colour only on a terminal, and not where NO_COLOR (an informal standard) asks for none. */
-export function paintFor(stream: Pick<WriteStream, 'isTTY'>, env: NodeJS.ProcessEnv): Paint {
+export function paintFor(stream: { readonly isTTY: boolean }, env: NodeJS.ProcessEnv): Paint {
   if (!stream.isTTY || env['NO_COLOR'] !== undefined || env['TERM'] === 'dumb') {
     return { bad: plain, warn: plain, good: plain, dim: plain, strong: plain };
   }

@@ -1,17 +1,12 @@
 import { Command, CommanderError } from 'commander';
 import { version } from '../base/version.js';
+import { type Session } from './session.js';
 import { type Shell } from './shell.js';
 import { addBuild } from './commands/build.js';
 import { addCheck } from './commands/check.js';
 import { addExplain } from './commands/explain.js';
 import { addMake } from './commands/make.js';
 import { addNew } from './commands/new.js';
-
-/** What every command is given beside its own words: the shell, and where to leave its exit code. */
-export interface Session {
-  readonly shell: Shell;
-  readonly leave: (code: number) => void;
-}
 
 /** Reads the command line, runs the command it names, and gives the exit code. */
 export async function runProgram(args: readonly string[], shell: Shell): Promise<number> {

@@ -1,9 +1,16 @@
 import { type Paint, paintFor } from './paint.js';
 
+/** What a command needs of a stream it prints to. */
+export interface Screen {
+  readonly isTTY: boolean;
+  readonly columns: number | undefined;
+  write(text: string): unknown;
+}
+
 /** Everything outside the program that a command may touch: handed in, so that tests can stand in for it. */
 export interface Shell {
-  readonly out: NodeJS.WriteStream;
-  readonly error: NodeJS.WriteStream;
+  readonly out: Screen;
+  readonly error: Screen;
   readonly env: NodeJS.ProcessEnv;
   /** Where the user stands; relative paths count from here. */
   readonly folder: string;

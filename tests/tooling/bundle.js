@@ -1,7 +1,7 @@
 // Makes dist/: the program as one command and the library that scripts import, sharing their code.
 // The kernel (LGPL-2.1) and the libraries of the registry stay outside, as files of their own.
 import { spawnSync } from 'node:child_process';
-import { chmodSync, copyFileSync, existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
+import { chmodSync, copyFileSync, existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
@@ -35,9 +35,26 @@ export async function bundle() {
     define: { __VERSION__: JSON.stringify(version) },
     logLevel: 'error',
   });
+  await writeSchema();
   const launcher = path.join(dist, 'tackwright.js');
   copyFileSync(path.join(root, 'tests/tooling/launcher.js'), launcher);
   chmodSync(launcher, 0o755);
+}
+
+/** The JSON Schema of a job file, for editors, made from the schema that reads jobs. */
+async function writeSchema() {
+  const made = await build({
+    absWorkingDir: root,
+    entryPoints: ['src/job/json-schema.ts'],
+    bundle: true,
+    write: false,
+    format: 'esm',
+    platform: 'node',
+    logLevel: 'error',
+  });
+  const code = Buffer.from(made.outputFiles[0].contents).toString('base64');
+  const { jobJsonSchema } = await import(`data:text/javascript;base64,${code}`);
+  writeFileSync(path.join(dist, 'job.schema.json'), JSON.stringify(jobJsonSchema(), null, 2) + '\n');
 }
 
 if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href) {

@@ -3,7 +3,7 @@ import { type Command } from 'commander';
 import { familyNames } from '../../build/choices.js';
 import { finishBuild } from '../finish.js';
 import { addFileOptions, gather, listOf, readFileOptions, type FileOptions } from '../options.js';
-import { type Session } from '../program.js';
+import { type Session } from '../session.js';
 import { voiceOf } from '../shell.js';
 
 interface BuildOptions extends FileOptions {

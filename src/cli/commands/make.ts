@@ -4,7 +4,7 @@ import { tidy } from '../../base/numbers.js';
 import { type Dimension, optionName, unitOf } from '../../build/dimension.js';
 import { type AnyScript } from '../../build/script.js';
 import { finishBuild } from '../finish.js';
-import { type Session } from '../program.js';
+import { type Session } from '../session.js';
 import { addFileOptions, readFileOptions, type FileOptions } from '../options.js';
 import { voiceOf } from '../shell.js';
 
