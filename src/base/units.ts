@@ -1,4 +1,4 @@
-import { tidy } from './numbers.js';
+import { degrees, radians, tidy } from './numbers.js';
 
 /** The unit that bare numbers of a job are in. */
 export type LengthUnit = 'mm' | 'in';
@@ -17,10 +17,16 @@ export const INCH = 25.4;
 /** No length of a header comes near this (mm): what is longer has lost its unit or its decimal point. */
 const LONGEST = 20_000;
 
-/** What a kind of quantity is called, its units with their factors, and the largest that makes sense. */
+/** Times a factor. */
+const by =
+  (factor: number) =>
+  (value: number): number =>
+    value * factor;
+
+/** What a kind of quantity is called, what its units are worth, and the largest that makes sense. */
 interface Kind {
   readonly called: string;
-  readonly units: Readonly<Record<string, number>>;
+  readonly units: Readonly<Record<string, (value: number) => number>>;
   /** Units that people do write but that are not read here, with what to write instead. */
   readonly refused: Readonly<Record<string, string>>;
   readonly most: number;
@@ -29,7 +35,16 @@ interface Kind {
 
 const lengths: Kind = {
   called: 'a length',
-  units: { mm: 1, cm: 10, m: 1000, in: INCH, inch: INCH, inches: INCH, '"': INCH, "''": INCH },
+  units: {
+    mm: by(1),
+    cm: by(10),
+    m: by(1000),
+    in: by(INCH),
+    inch: by(INCH),
+    inches: by(INCH),
+    '"': by(INCH),
+    "''": by(INCH),
+  },
   refused: {
     ft: 'inches: 1 ft is 12 in',
     "'": 'inches: 1 ft is 12 in',
@@ -46,7 +61,7 @@ const lengths: Kind = {
 
 const angles: Kind = {
   called: 'an angle',
-  units: { deg: Math.PI / 180, degrees: Math.PI / 180, '°': Math.PI / 180, rad: 1 },
+  units: { deg: radians, degrees: radians, '°': radians, rad: by(1) },
   refused: {
     mm: 'degrees: an angle is asked for here, not a length',
     in: 'degrees: an angle is asked for here, not a length',
@@ -58,7 +73,15 @@ const angles: Kind = {
 
 const capacities: Kind = {
   called: 'a capacity',
-  units: { cc: 1, cm3: 1, ccm: 1, l: 1000, litre: 1000, litres: 1000, ci: INCH ** 3 / 1000 },
+  units: {
+    cc: by(1),
+    cm3: by(1),
+    ccm: by(1),
+    l: by(1000),
+    litre: by(1000),
+    litres: by(1000),
+    ci: by(INCH ** 3 / 1000),
+  },
   refused: {},
   most: 100_000,
   example: '1998 cc or 2.0 l',
@@ -66,13 +89,19 @@ const capacities: Kind = {
 
 const speeds: Kind = {
   called: 'an engine speed',
-  units: { rpm: 1, 'rev/min': 1, '1/min': 1 },
+  units: { rpm: by(1), 'rev/min': by(1), '1/min': by(1) },
   refused: { 'rad/s': 'rpm', hz: 'rpm: 1 Hz is 60 rpm' },
   most: 50_000,
   example: '7200 or 7200 rpm',
 };
 
-const numbers: Kind = { called: 'a plain number', units: { '': 1 }, refused: {}, most: 1e9, example: '0.5' };
+const numbers: Kind = {
+  called: 'a plain number',
+  units: { '': by(1) },
+  refused: {},
+  most: 1e9,
+  example: '0.5',
+};
 
 const NUMBER =
   /^([+-]?)(?:(\d+)(?:\s*-\s*|\s+)(\d+)\/(\d+)|(\d+)\/(\d+)|((?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?))/i;
@@ -147,8 +176,8 @@ function readQuantity(given: unknown, kind: Kind, bare: string): Reading {
     value = found.value;
     if (found.rest !== '') unit = found.rest.toLowerCase();
   }
-  const factor = kind.units[unit];
-  if (factor === undefined || !Object.hasOwn(kind.units, unit)) {
+  const inside = kind.units[unit];
+  if (inside === undefined || !Object.hasOwn(kind.units, unit)) {
     const instead = Object.hasOwn(kind.refused, unit) ? kind.refused[unit] : undefined;
     if (instead !== undefined)
       return fail('unit', `"${String(given)}" is in a unit that is not read here`, `write it in ${instead}`);
@@ -160,7 +189,7 @@ function readQuantity(given: unknown, kind: Kind, bare: string): Reading {
   }
   if (!Number.isFinite(value))
     return fail('not finite', `${String(given)} is not a size`, `write ${kind.example}`);
-  const size = value * factor;
+  const size = inside(value);
   if (Math.abs(size) > kind.most) {
     return fail(
       'absurd',
@@ -228,4 +257,4 @@ export const formatLength = (length: number, unit: LengthUnit): string =>
   unit === 'mm' ? `${tidy(length, 3)} mm` : `${tidy(length / INCH, 4)} in`;
 
 /** An angle (rad) as the user reads it: `12 deg`. */
-export const formatAngle = (angle: number): string => `${tidy((angle * 180) / Math.PI, 3)} deg`;
+export const formatAngle = (angle: number): string => `${tidy(degrees(angle), 3)} deg`;
