@@ -35,7 +35,7 @@ export function settingsOf(given: readonly string[], reading: Reading): Setting[
       severity: 'error',
       what: `--set "${one}" is not of the form path=value`,
       why: 'it cannot be told what to set',
-      fix: 'write it such as --set ports.row.pitch=94mm, with 1 equals sign and no spaces round it',
+      fix: 'write it such as --set ports.row.pitch=94mm, without spaces',
       place: { file: settingPlace(path), path },
     });
     return [];
@@ -62,69 +62,75 @@ export function applySetting(
       place: { file: settingPlace(whole), path: whole },
     });
   };
-  let here: Record<string, unknown> | unknown[] = data;
-  let form: z.core.$ZodType = schema;
+  const forms = formsAlong(path, schema);
+  const lost = forms.findIndex((form) => form === undefined);
+  if (lost >= 0) {
+    const members = membersOf(forms[lost - 1] ?? schema);
+    const above = path.slice(0, lost).join('.') || 'a job';
+    const key = path[lost] ?? '';
+    const meant = suggest(key, members.keys);
+    const right = [...path.slice(0, lost), meant ?? '', ...path.slice(lost + 1)].join('.');
+    const { keys, list } = members;
+    const known = list
+      ? `members of ${above} are counted from 0`
+      : `${above} is one value, without keys under it`;
+    return refuse(
+      `${above} has no key "${key}"${meant === undefined ? '' : `; did you mean "${meant}"?`}`,
+      meant !== undefined
+        ? `write --set ${right}=${text}`
+        : keys.length > 0
+          ? `the ${keys.length} keys of ${above} are ${keys.join(', ')}`
+          : known,
+      'job/unknown-key',
+    );
+  }
+  const read = readYamlValue(text);
+  if ('reason' in read) {
+    const example = noteOf(forms.at(-1))?.example ?? '12';
+    return refuse(
+      `the value of --set ${whole} cannot be read: ${read.reason}`,
+      `write it such as --set ${whole}=${example}`,
+    );
+  }
+  let here: Record<string, unknown> = data;
   for (const [i, key] of path.entries()) {
-    const members = membersOf(form);
     const above = path.slice(0, i).join('.') || 'a job';
-    const member = members.get(key);
-    if (!member) {
-      const meant = suggest(key, members.keys);
-      const right =
-        meant === undefined ? undefined : [...path.slice(0, i), meant, ...path.slice(i + 1)].join('.');
-      const known =
-        members.keys.length > 0
-          ? `the ${members.keys.length} keys of ${above} are ${members.keys.join(', ')}`
-          : members.list
-            ? `members of ${above} are counted from 0`
-            : `${above} is 1 value, without keys under it`;
-      return refuse(
-        `${above} has no key "${key}"${meant === undefined ? '' : `; did you mean "${meant}"?`}`,
-        right === undefined ? known : `write --set ${right}=${text}`,
-        'job/unknown-key',
-      );
-    }
+    const index = /^\d+$/.test(key);
     if (Array.isArray(here)) {
-      const index = Number(key);
-      if (!/^\d+$/.test(key)) {
+      const list: unknown[] = here;
+      if (!index) {
+        const first = [...path.slice(0, i), '0'].join('.');
         return refuse(
           `${above} is written as a list here, and "${key}" is no place in a list`,
-          `count its members from 0: --set ${[...path.slice(0, i), '0'].join('.')}=${text}`,
+          `count its members from 0: --set ${first}=${text}`,
         );
       }
-      if (index > here.length) {
+      if (Number(key) > list.length) {
         return refuse(
-          `${above} has ${here.length} members, counted from 0; there is no place ${index}`,
-          `set one of 0 to ${here.length} (${here.length} adds one at the end)`,
+          `${above} has ${list.length} members, counted from 0; there is no place ${key}`,
+          `set one of 0 to ${list.length} (${list.length} adds one at the end)`,
         );
       }
-    } else if (/^\d+$/.test(key) && !members.anyKey) {
+    } else if (index && membersOf(forms[i - 1] ?? schema).list) {
       return refuse(
         `${above} is written with keys here (${Object.keys(here).join(', ')}), not as a list`,
         `name the key in place of ${key}`,
       );
     }
-    const at = here as Record<string, unknown>;
     if (i === path.length - 1) {
-      const read = readYamlValue(text);
-      if ('reason' in read)
-        return refuse(
-          `the value of --set ${whole} cannot be read: ${read.reason}`,
-          `write it such as --set ${whole}=${noteOf(member)?.example ?? '12'}`,
-        );
-      guesses.splice(
-        0,
-        guesses.length,
-        ...guesses.filter((g) => g.path !== whole && !g.path.startsWith(`${whole}.`)),
-      );
-      at[key] = takeGuesses(read.value, path, reading, guesses);
+      const kept = guesses.filter((g) => g.path !== whole && !g.path.startsWith(`${whole}.`));
+      guesses.splice(0, guesses.length, ...kept);
+      here[key] = takeGuesses(read.value, path, reading, guesses);
       return;
     }
-    const next: unknown = Object.hasOwn(at, key) ? at[key] : undefined;
-    if (typeof next !== 'object' || next === null) {
-      at[key] = membersOf(member).list && /^\d+$/.test(path[i + 1] ?? '') ? [] : {};
-    }
-    here = at[key] as Record<string, unknown> | unknown[];
-    form = member;
+    const next: unknown = Object.hasOwn(here, key) ? here[key] : undefined;
+    if (typeof next !== 'object' || next === null) here[key] = /^\d+$/.test(path[i + 1] ?? '') ? [] : {};
+    here = here[key] as Record<string, unknown>;
   }
+}
+
+/** The schema of each key along a path; undefined from the first that no job has. */
+function formsAlong(path: readonly string[], schema: z.core.$ZodType): (z.core.$ZodType | undefined)[] {
+  let here: z.core.$ZodType | undefined = schema;
+  return path.map((key) => (here = here && membersOf(here).get(key)));
 }

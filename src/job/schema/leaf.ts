@@ -85,7 +85,7 @@ const wrongType = (given: unknown, asked: string, example: string): LeafFault =>
   code: 'job/wrong-type',
   what: `is ${shown(given)}; ${asked} is asked for`,
   why: 'it cannot be told which value is meant',
-  fix: `write ${example}`,
+  fix: `write ${asked}, such as ${example}`,
 });
 
 /** A value that may say how it was come by; the reading of the file takes such brackets off beforehand. */
@@ -241,7 +241,7 @@ function count(says: Says): Leaf<number> {
 /** One of a few words. */
 function choice<const T extends string>(words: readonly T[], says: Says): Leaf<T> {
   const read = (given: unknown): { value: T } | LeafFault => {
-    if (typeof given !== 'string') return wrongType(given, 'a word', words.slice(0, 6).join(' or '));
+    if (typeof given !== 'string') return wrongType(given, 'a word', words[0] ?? '');
     const value = words.find((word) => word === given.trim());
     if (value !== undefined) return { value };
     const meant = suggest(given, words);
@@ -249,7 +249,7 @@ function choice<const T extends string>(words: readonly T[], says: Says): Leaf<T
       code: 'job/unknown-word',
       what: `is ${shown(given)}, which is none of its ${words.length} choices${meant === undefined ? '' : `; did you mean "${meant}"?`}`,
       why: `it is ${says.says}`,
-      fix: `write 1 of: ${words.join(', ')}`,
+      fix: `write one of: ${words.join(', ')}`,
     };
   };
   return leaf(read, says, orGuessed({ enum: [...words] }));
@@ -260,7 +260,7 @@ function flag(says: Says): Leaf<boolean> {
   const words: Record<string, boolean> = { yes: true, on: true, no: false, off: false };
   const read = (given: unknown): { value: boolean } | LeafFault => {
     const value = typeof given === 'string' && Object.hasOwn(words, given) ? words[given] : given;
-    return typeof value === 'boolean' ? { value } : wrongType(given, 'yes or no', '1 of: true, false');
+    return typeof value === 'boolean' ? { value } : wrongType(given, 'yes or no', 'yes');
   };
   return leaf(read, says, orGuessed({ enum: [true, false, 'yes', 'no', 'on', 'off'] }));
 }
@@ -270,8 +270,7 @@ function word(says: Says & { readonly most?: number }): Leaf<string> {
   const most = says.most ?? 100;
   const read = (given: unknown): { value: string } | LeafFault => {
     const value = typeof given === 'number' && Number.isFinite(given) ? String(given) : given;
-    if (typeof value !== 'string')
-      return wrongType(given, 'a text', says.example ?? 'a word of 1 letter or more');
+    if (typeof value !== 'string') return wrongType(given, 'a text', says.example ?? '"304"');
     // Control characters would break names, drawings and file headers.
     // eslint-disable-next-line no-control-regex
     if (value.trim() === '' || value.length > most || /[\u0000-\u001f\u007f]/.test(value)) {
