@@ -8,9 +8,9 @@ import { type Loop, type Region } from '../../src/geom/segments.js';
  */
 
 /** How far a chord may stray from its arc, mm. */
-export const SAGITTA = 5e-4;
+export const SAGITTA = 2e-3;
 /** Facets of a full circle where Clipper rounds a corner. */
-const FACETS = 512;
+const FACETS = 256;
 
 let opened: Promise<ManifoldToplevel> | undefined;
 
@@ -45,7 +45,7 @@ export const sectionGrown = (section: CrossSection, by: number): CrossSection =>
 
 /** What the polygons of regions of this much edge may miss in area: chords lie inside their arcs. */
 export const areaDoubt = (...regions: readonly Region[]): number =>
-  1e-3 + 2 * SAGITTA * regions.flat(2).reduce((sum, piece) => sum + lengthOf(piece), 0);
+  1e-3 + 0.7 * SAGITTA * regions.flat(2).reduce((sum, piece) => sum + lengthOf(piece), 0);
 
 /** Signed area of one polygon. */
 export const polygonArea = (polygon: readonly (readonly number[])[]): number =>
