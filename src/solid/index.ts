@@ -5,3 +5,5 @@ export { plateSolid } from './plate.js';
 export { writeStep, type StepBody, type StepOptions } from './step-write.js';
 export { openStep, readStep, type StepReading, type StepSolid } from './step-read.js';
 export { type RoundHoleFound } from './holes.js';
+export { tubeSolid, type TubePiece, type TubeSpec } from './tube.js';
+export { meshOf, type Mesh, type MeshOptions } from './mesh.js';

@@ -21,6 +21,11 @@ export const solidPages = {
     title: 'A contour does not close',
     text: 'Every outline, opening and pocket must end where it starts. The program makes them closed; if you drew the shape yourself, close it, otherwise please report it with the job file.',
   },
+  'solid/kinked-tube': {
+    exit: 1,
+    title: 'The pieces of a tube do not follow on',
+    text: 'Each straight and bend of a tube must start where the one before it ends, and in the same direction. The program marches them so; please report it with the job file.',
+  },
   'solid/count': {
     exit: 3,
     title: 'The part fell apart or vanished',
