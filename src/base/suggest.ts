@@ -36,7 +36,7 @@ export function suggest(word: string, known: readonly string[]): string | undefi
   let fewest = Infinity;
   for (const candidate of known) {
     const slips = slipsBetween(asked, bare(candidate));
-    const allowed = Math.max(1, Math.floor(Math.max(asked.length, candidate.length) / 3));
+    const allowed = Math.floor(Math.max(asked.length, candidate.length) / 3);
     if (slips <= allowed && slips < fewest) {
       best = candidate;
       fewest = slips;

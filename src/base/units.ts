@@ -130,10 +130,16 @@ function numberIn(text: string): { value: number; rest: string } | Reading {
     return fail('unreadable', `"${text}" divides by zero`, 'write 1/2, 5/8 and the like');
   if (Number(numerator) >= denominator) {
     const whole = Math.floor(Number(numerator) / denominator);
+    const left = Number(numerator) - whole * denominator;
+    const proper = left === 0 ? String(whole) : `${whole}-${left}/${denominator}`;
+    // 15/8 may be 1-7/8, or 1 5/8 with its space lost.
+    const [first, ...others] = numerator;
+    const spaced = Number(others.join('')) > 0 && Number(others.join('')) < denominator;
+    const lost = spaced ? `, or ${first ?? ''}-${others.join('')}/${denominator} if a space was lost` : '';
     return fail(
       'unreadable',
-      `the fraction in "${text}" is more than a whole: a space may have been lost`,
-      `write ${whole}-${Number(numerator) - whole * denominator}/${denominator} for ${tidy(Number(numerator) / denominator, 4)}, or put the space back: 1 5/8`,
+      `the fraction in "${text}" is a whole or more`,
+      `write ${proper} for ${tidy(Number(numerator) / denominator, 4)}${lost}`,
     );
   }
   return { value: sign * (Number(found[2] ?? 0) + Number(numerator) / denominator), rest };

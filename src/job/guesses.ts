@@ -30,7 +30,7 @@ export function takeGuesses(
     reading.error('job/wrong-type', here, {
       what: `the sections are nested more than ${DEEPEST} deep, or contain themselves`,
       why: 'no job goes deeper than 8 levels, so a reference runs in a circle',
-      fix: 'write the value out instead of 1 reference',
+      fix: 'write the value out instead of the reference',
     });
     return undefined;
   }
@@ -45,7 +45,7 @@ export function takeGuesses(
         reading.error('job/unknown-key', under.join('.'), {
           what: `${under.join('.')} is no key of a job`,
           why: 'a value under an unknown key would be passed over in silence',
-          fix: 'take out this 1 key',
+          fix: 'take out this key',
         });
       } else copy[key] = takeGuesses(value, under, reading, guesses);
     }
@@ -65,7 +65,7 @@ export function takeGuesses(
     reading.error('job/guess', `${here}.how`, {
       what: `${here}.how is ${shown(data.how)}; it is either measured or guessed`,
       why: 'the report says which guess matters most, so it must know the guesses',
-      fix: 'write 1 of: measured, guessed',
+      fix: 'write one of: measured, guessed',
     });
   }
   if (data.how === 'guessed') guesses.push({ path: here, value: told(data.value) });

@@ -19,8 +19,8 @@ export function inPlainWords(error: YAMLError, text: string): Told {
       return {
         code: 'job/duplicate-key',
         what: `the key "${word.replace(/:$/, '')}" stands twice in one section`,
-        why: 'only 1 of the 2 values can hold, and the other would be lost in silence',
-        fix: 'take out 1 of the 2 lines',
+        why: 'only one of the two values can hold, and the other would be lost in silence',
+        fix: 'take out one of the two lines',
       };
     case 'TAB_AS_INDENT':
       return {
@@ -32,23 +32,23 @@ export function inPlainWords(error: YAMLError, text: string): Told {
     case 'MULTIPLE_DOCS':
       return {
         code: 'job/several-documents',
-        what: 'a second document begins here (a line of 3 dashes)',
-        why: 'a job file holds 1 job, and it is not known which of them is meant',
-        fix: 'take the dashes out, or give each job 1 file',
+        what: 'a second document begins here (a line of three dashes)',
+        why: 'a job file holds one job, and it is not known which of them is meant',
+        fix: 'take the dashes out, or give each job a file of its own',
       };
     case 'BAD_ALIAS':
       return {
         code: 'job/aliases',
         what: `the reference ${word} cannot be used here`,
         why: 'a reference stands for a value that was named before it',
-        fix: 'write the value itself, or name it (&name) 1 line or more above',
+        fix: 'write the value itself, or name it (&name) on a line above',
       };
     case 'MISSING_CHAR':
       return /quote/.test(error.message)
-        ? told('a quotation mark is opened but not closed', 'close it on the same line: "304" has 2 marks')
+        ? told('a quotation mark is opened but not closed', 'close it on the same line, such as "304"')
         : told(
             `"${word}" is a key without a colon, or stands too far left or right`,
-            'write a colon and 1 space after the key',
+            'write a colon and a space after the key',
           );
     case 'BAD_INDENT':
       return told(
@@ -59,24 +59,24 @@ export function inPlainWords(error: YAMLError, text: string): Told {
     case 'MULTILINE_IMPLICIT_KEY':
       return told(
         `"${word}" does not fit here: a second colon on the line, no space after a colon, or a wrong depth`,
-        'put each key on its own line, 1 space after its colon, under its neighbours',
+        'put each key on its own line, a space after its colon, under its neighbours',
       );
     case 'BAD_SCALAR_START':
-      return told(`a value may not start with ${word[0] ?? word}`, `put it in 2 quotation marks: "${word}"`);
+      return told(`a value may not start with ${word[0] ?? word}`, `put it in quotation marks: "${word}"`);
     case 'TAG_RESOLVE_FAILED':
       return told(
         `${word} is a type mark that jobs do not use`,
-        `take it out, or put the text in 2 quotation marks`,
+        `take it out, or put the text in quotation marks`,
       );
     case 'BAD_DQ_ESCAPE':
       return told(
         'a backslash in a quoted text is not followed by a known letter',
-        "use 2 single quotes: 'as it is'",
+        "use single quotes: 'as it is'",
       );
     default:
       return told(
         `reading stopped at ${word}`,
-        'look for a lost colon, comma, quote or bracket here or 1 line above',
+        'look for a lost colon, comma, quote or bracket here or on the line above',
       );
   }
 }

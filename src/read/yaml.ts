@@ -37,7 +37,7 @@ function wholeFileFault(text: string, file: string | undefined): Problem | undef
       severity: 'error',
       what: 'the file holds zero bytes, which no text in UTF-8 has',
       why: 'it was saved by a word processor or in another encoding, and cannot be read line by line',
-      fix: 'save it again as plain text, encoding UTF-8 (1 file, 1 job)',
+      fix: 'save it again as plain text, encoding UTF-8',
       place,
     };
   }

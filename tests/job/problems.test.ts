@@ -206,7 +206,7 @@ const broken: readonly Broken[] = [
     to: 'od: 15/8 in',
     path: 'tube.od',
     at: '15/8',
-    says: /1 5\/8|space/,
+    says: /1-5\/8/,
   },
   {
     code: 'job/decimal-comma',

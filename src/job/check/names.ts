@@ -1,4 +1,3 @@
-import { suggest } from '../../base/suggest.js';
 import { type SectionName } from '../schema/job.js';
 import { type Checked } from './checked.js';
 
@@ -36,7 +35,7 @@ export function checkSections({ job, written, given, reading }: Checked): void {
     reading.error('job/name', 'job', {
       what: `job is "${name}", which no folder can be called everywhere`,
       why: 'the export folder is named after the job',
-      fix: `write 1 word of letters, digits and dashes, such as ${better === '' || RESERVED.test(better) ? 'my-header' : better}`,
+      fix: `write one word of letters, digits and dashes, such as ${better === '' || RESERVED.test(better) ? 'my-header' : better}`,
     });
   }
 }
@@ -49,7 +48,7 @@ function checkOpening({ job, written, given, reading }: Checked): void {
     reading.error('job/section-missing', 'flange.opening', {
       what: `flange.opening is ${opening}, but the job has no tube`,
       why: 'the plate is bored for a tube whose size is not known',
-      fix: 'add 1 line: `tube: { od: 42.4, wall: 1.6 }`',
+      fix: 'add a line: `tube: { od: 42.4, wall: 1.6 }`',
     });
   }
   const wanted = opening === 'port' || opening === 'blend' || (opening === 'auto' && !given('tube'));
@@ -61,7 +60,7 @@ function checkOpening({ job, written, given, reading }: Checked): void {
   reading.error('job/missing-key', 'ports.shape', {
     what: `ports.shape is missing: the flange cannot be opened at P${bare + 1}`,
     why: 'the opening follows the port, and nothing says how it looks',
-    fix: 'add 1 line under ports, such as `shape: { circle: { diameter: 38 } }`',
+    fix: 'add a line under ports, such as `shape: { circle: { diameter: 38 } }`',
   });
 }
 
@@ -71,11 +70,11 @@ export function checkNames({ job, reading }: Checked): void {
   if (ids.length === 0) return;
   const check = (id: string, path: string): void => {
     if (ids.includes(id)) return;
-    const meant = suggest(id, ids);
+    const meant = ids.find((known) => known === id.toUpperCase());
     reading.error('job/no-such-primary', path, {
       what: `${path} names "${id}"; the job has ${ids.length === 1 ? 'only P1' : `${ids[0] ?? ''} to ${ids.at(-1) ?? ''}`}${meant === undefined ? '' : `; did you mean "${meant}"?`}`,
       why: 'what is said about it would be lost',
-      fix: `write 1 of: ${ids.join(', ')}`,
+      fix: `write one of: ${ids.join(', ')}`,
     });
   };
   for (const id of Object.keys(job.primaries?.byHand ?? {})) check(id, `primaries.by_hand.${id}`);

@@ -98,7 +98,7 @@ export function checkPorts({ job, written, reading }: Checked): void {
         overlaps += 1;
         reading.error('job/tubes-overlap', path, {
           what: `${a.id} and ${b.id} stand ${reading.mm(distance3(a.at, b.at))} apart; the tube is ${reading.mm(job.tube.od)} thick`,
-          why: '2 primaries would stand in one place at the flange',
+          why: 'two primaries would stand in one place at the flange',
           fix: `check the pitch, or take a tube of at most ${reading.mm(Math.floor(distance3(a.at, b.at) * 10) / 10)}`,
         });
       }
@@ -138,7 +138,7 @@ function checkFaces(job: Job, reading: Reading): void {
   const lift = port && first ? Math.abs(port.at[2] - first.at[2]) : 0;
   reading.error('job/face', 'flange.made_as', {
     what: `flange.made_as is ${flange.madeAs}, but ${port?.id ?? 'a port'} does not lie on the face of ${first?.id ?? 'P1'}${lift > 0 ? ` (${tidy(lift, 2)} mm further out or in)` : ''}`,
-    why: 'a flat plate cannot bolt to 2 planes',
+    why: 'a flat plate cannot bolt to two planes',
     fix: 'write made_as: each, or measure the places again: 0.25 mm out of one plane is allowed',
   });
 }

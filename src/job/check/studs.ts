@@ -18,10 +18,10 @@ export function checkStuds({ job, reading }: Checked): void {
       if (!onePlane(a.face, b.face) || apart >= least || !once(`${a.path} ${b.path}`)) return;
       reading.error('job/studs-overlap', b.path, {
         what: `studs ${i + 1} and ${i + k + 2} (${b.path}) stand ${mm(apart)} apart; their holes need ${mm(least)}`,
-        why: 'the 2 holes run into each other',
+        why: 'the two holes run into each other',
         fix:
           apart < 1
-            ? 'take 1 of them out: each stud is given once'
+            ? 'take one of them out: each stud is given once'
             : `move one by at least ${mm(least - apart)}`,
       });
     });
@@ -31,7 +31,7 @@ export function checkStuds({ job, reading }: Checked): void {
       const outline = outlineOn(port.face, port, port.shape);
       const at = flatSeenFrom(port.face, a.at);
       const apart = distanceTo(outline, at).distance * (isInside(outline, at) ? -1 : 1);
-      if (apart >= a.hole / 2 || !once(`${a.path} ${port.face === a.face ? '' : port.id}`)) continue;
+      if (apart >= a.hole / 2 || !once(a.path)) continue;
       reading.error('job/stud-in-port', a.path, {
         what: `stud ${i + 1} (${a.path}) stands ${apart < 0 ? `${mm(-apart)} inside` : `${mm(apart)} from`} the opening of ${port.id}; its hole needs ${mm(a.hole / 2)}`,
         why: 'the hole breaks into the port, and the gasket cannot seal',

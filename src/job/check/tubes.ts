@@ -102,7 +102,7 @@ function checkRows(rows: readonly RouteRow[], path: string, reading: Reading): v
     fix:
       wrong < 0
         ? 'add a row after it, such as { straight: 60 }'
-        : 'put a row between, such as { straight: 0 } between 2 bends, or join 2 straights to one',
+        : 'put a row between, such as { straight: 0 } between two bends, or join two straights to one',
   });
 }
 

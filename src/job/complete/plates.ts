@@ -117,7 +117,7 @@ function noBolt(reading: Reading): undefined {
   reading.error('job/bolt-ring', 'merge_plate.bolt_ring', {
     what: 'merge_plate.bolt_ring has neither thread nor hole',
     why: 'the size of the bolt holes cannot be told',
-    fix: 'add 1 of them: thread: M8 (a hole of 9 mm by ISO 273 medium), or hole: 9',
+    fix: 'add one of them: thread: M8 (a hole of 9 mm by ISO 273 medium), or hole: 9',
   });
   return undefined;
 }

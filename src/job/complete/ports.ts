@@ -25,7 +25,7 @@ export function portShape(
   const given = Object.entries(forms).filter(([, form]) => form !== undefined);
   const names = 'circle, obround, ellipse, rounded_rectangle, d_shape';
   if (given.length !== 1) {
-    const told = { why: 'the flange is opened to 1 outline', fix: `give exactly 1 of: ${names}` };
+    const told = { why: 'the flange is opened to one outline', fix: `give exactly one of: ${names}` };
     if (given.length === 0)
       reading.error('job/missing-key', path, { what: `${path} names no form`, ...told });
     else
@@ -56,7 +56,7 @@ export function unitOf(given: Vector | undefined, path: string, reading: Reading
   reading.error('job/zero-direction', path, {
     what: `${path} is [${given.map((n) => tidy(n)).join(', ')}]: a direction of no length`,
     why: 'it points nowhere',
-    fix: 'give at least 1 number that is not 0, such as [0, -1, 0] for straight down',
+    fix: 'give at least one number that is not 0, such as [0, -1, 0] for straight down',
   });
   return undefined;
 }
@@ -107,8 +107,8 @@ function onePort(
   if (written.direction && written.leaving) {
     reading.error('job/contradiction', `${path}.leaving`, {
       what: `${path} has both a direction and leaving`,
-      why: 'the gas leaves in 1 direction, and nothing says which of the 2 holds',
-      fix: 'take out 1 of them: leaving (tilts in degrees) or direction (3 numbers)',
+      why: 'the gas leaves in one direction, and nothing says which of the two holds',
+      fix: 'take out one of them: leaving (tilts in degrees) or direction (3 numbers)',
     });
   }
   const pointing = unitOf(written.direction, `${path}.direction`, reading);
@@ -164,8 +164,8 @@ export function completePorts(
   if (row && each) {
     reading.error('job/contradiction', 'ports.each', {
       what: 'ports has both a row and each',
-      why: 'the ports would stand in 2 places at once',
-      fix: 'take out 1 of them: row (count and pitch) or each (every port by itself)',
+      why: 'the ports would stand in two places at once',
+      fix: 'take out one of them: row (count and pitch) or each (every port by itself)',
     });
     return [];
   }
@@ -178,7 +178,7 @@ export function completePorts(
     reading.error('job/missing-key', 'ports.row', {
       what: 'ports says neither row nor each',
       why: 'without ports there is nothing to make',
-      fix: 'add 1 line under ports: `row: { count: 4, pitch: 92 }`',
+      fix: 'add a line under ports: `row: { count: 4, pitch: 92 }`',
     });
     return [];
   }

@@ -17,7 +17,7 @@ export function knownThread(name: string | undefined, path: string, reading: Rea
     reading.error('job/stud-hole', path, {
       what: `${path} is "${name}", which is not in the table of threads`,
       why: 'its clearance hole and the room for a socket are not known',
-      fix: `write 1 of: ${threadNames.join(', ')}; or give the hole in place of the thread, such as hole: 9`,
+      fix: `write one of: ${threadNames.join(', ')}; or give the hole in place of the thread, such as hole: 9`,
     });
   }
   return thread;
@@ -37,7 +37,7 @@ export function holeOf(
     reading.error('job/stud-hole', path, {
       what: `${path} has neither thread nor hole`,
       why: 'the size of the stud holes cannot be told',
-      fix: 'add 1 of them: thread: M8 (a hole of 9 mm by ISO 273 medium), or hole: 9',
+      fix: 'add one of them: thread: M8 (a hole of 9 mm by ISO 273 medium), or hole: 9',
     });
     return undefined;
   }
@@ -93,14 +93,14 @@ export function completeStuds(
     reading.error('job/missing-key', 'studs', {
       what: 'studs says neither at nor beside_each_port',
       why: 'the flange needs a hole for every stud',
-      fix: 'add 1 line under studs, such as `beside_each_port: [[-33, 20], [33, -20]]`',
+      fix: 'add a line under studs, such as `beside_each_port: [[-33, 20], [33, -20]]`',
     });
     return undefined;
   }
   const first = ports[0];
   if (written.at && first && !oneFace(ports)) {
     reading.error('job/face', 'studs.at', {
-      what: 'studs.at measures from port 1, but the ports stand on more than 1 face',
+      what: 'studs.at measures from port 1, but the ports stand on more than one face',
       why: 'it cannot be told on which face a stud stands',
       fix: 'give the studs with beside_each_port, in place of at',
     });

@@ -35,8 +35,8 @@ function bodyOf(written: WrittenKeepOut, path: string, reading: Reading): KeepOu
     ([, v]) => v !== undefined,
   );
   const told = {
-    why: 'the header is kept clear of 1 solid, and must know which',
-    fix: 'give exactly 1 of: box, cylinder, capsule, plane, mesh, step',
+    why: 'the header is kept clear of one solid, and must know which',
+    fix: 'give exactly one of: box, cylinder, capsule, plane, mesh, step',
   };
   if (given.length !== 1) {
     const found = given.map(([key]) => key).join(', ');
@@ -57,7 +57,7 @@ function bodyOf(written: WrittenKeepOut, path: string, reading: Reading): KeepOu
     reading.error('job/keep-out', `${path}.${kind}.to`, {
       what: `both ends of ${path}.${kind} are the same point`,
       why: 'it has no length and no direction, so nothing would be kept clear',
-      fix: 'move 1 end, by the length of the solid',
+      fix: 'move one end, by the length of the solid',
     });
     return undefined;
   }
@@ -78,7 +78,7 @@ function boxOf(a: Vector, b: Vector, path: string, reading: Reading): KeepOutSha
     reading.error('job/keep-out', `${path}.box.to`, {
       what: `${path}.box has no thickness: from and to have the same ${flat.join(' and ')}`,
       why: 'a box without thickness keeps nothing clear',
-      fix: 'give 2 corners that differ in all 3 numbers',
+      fix: 'give two corners that differ in all three numbers',
     });
     return undefined;
   }

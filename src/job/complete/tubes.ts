@@ -70,8 +70,8 @@ function joint(given: WrittenJoint, thickness: number, reading: Reading): Flange
   if (written.socket && written.through) {
     reading.error('job/contradiction', path, {
       what: `${path} names both a socket and through`,
-      why: "the tube's end would stand in 2 places",
-      fix: 'take out 1 of them',
+      why: "the tube's end would stand in two places",
+      fix: 'take out one of them',
     });
   }
   if (written.socket) {
@@ -85,7 +85,7 @@ function joint(given: WrittenJoint, thickness: number, reading: Reading): Flange
   reading.error('job/missing-key', path, {
     what: `${path} names no joint`,
     why: 'the joint decides the hole in the flange and the sawn length of the tube',
-    fix: 'write 1 of: butt, through, { socket: { depth: 5 } }, { through: { recess: 2 } }',
+    fix: 'write one of: butt, through, { socket: { depth: 5 } }, { through: { recess: 2 } }',
   });
   return { kind: 'butt' };
 }
@@ -171,8 +171,8 @@ export function completeLength(written: Sections['length'], reading: Reading): J
   if (target !== undefined && between !== undefined) {
     reading.error('job/contradiction', 'length.between', {
       what: 'length has both a target and between',
-      why: 'the primaries can only be cut to 1 of them',
-      fix: 'take out 1 of them',
+      why: 'the primaries can only be cut to one of them',
+      fix: 'take out one of them',
     });
   }
   const from = target ?? between?.[0];
@@ -181,7 +181,7 @@ export function completeLength(written: Sections['length'], reading: Reading): J
     reading.error('job/missing-key', 'length.target', {
       what: 'length says neither target nor between',
       why: 'the router must know how long the primaries may be',
-      fix: 'add 1 line under length: `target: 800`, or `between: [700, 850]`',
+      fix: 'add a line under length: `target: 800`, or `between: [700, 850]`',
     });
     return undefined;
   }

@@ -71,7 +71,7 @@ export function tellIssue(issue: Issue, base: readonly PropertyKey[], written: W
     const where = path.length > 1 ? ` under ${dotted(path.slice(0, -1))}` : '';
     const form = /^\d+$/.test(last)
       ? `write all its values, such as ${noteOf(schemaAt(written.schema(), path.slice(0, -1)))?.example ?? '1 for each'}`
-      : `add 1 line${where}: \`${last}: ${addition}\``;
+      : `add a line${where}: \`${last}: ${addition}\``;
     return tell('job/missing-key', 'is missing', `it is ${meaning}, and no default would be safe`, form);
   }
   if (issue.code === 'custom') {
@@ -107,22 +107,31 @@ export function tellIssue(issue: Issue, base: readonly PropertyKey[], written: W
     'job/wrong-type',
     `is ${shown(input)}, which is not how it is written`,
     `it is ${meaning}`,
-    `write ${fix} (1 value or section of that form)`,
+    `write ${fix}`,
   );
 }
+
+const isOptional = (schema: Schema | undefined): boolean =>
+  schema !== undefined && (schema as unknown as z.core.$ZodTypes)._zod.def.type === 'optional';
 
 /** The keys that a section must have, with their examples: `width: 38, height: 34`. */
 function neededUnder(schema: Schema | undefined): string {
   if (!schema) return '';
   const members = membersOf(schema);
-  return members.keys
-    .flatMap((key) => {
-      const member = members.get(key);
-      const type = (member as unknown as z.core.$ZodTypes)._zod.def.type;
-      return member && type !== 'optional' ? [`${key}: ${noteOf(member)?.example ?? '...'}`] : [];
-    })
+  const needed = members.keys.filter((key) => !isOptional(members.get(key)));
+  return (needed.length > 0 ? needed : members.keys.slice(0, 1))
     .slice(0, 4)
+    .map((key) => {
+      const member = members.get(key);
+      return `${key}: ${noteOf(member)?.example ?? `{ ${neededUnder(member)} }`}`;
+    })
     .join(', ');
+}
+
+/** A key with a value as it is written: `pitch: 92`. */
+function asWritten(key: string, section: readonly PropertyKey[], written: Written): string {
+  const schema = schemaAt(written.schema(), [...section, key]);
+  return `${key}: ${noteOf(schema)?.example ?? `{ ${neededUnder(schema)} }`}`;
 }
 
 /** A key that no job has, with the nearest that one has. */
@@ -137,8 +146,8 @@ export function tellUnknownKey(path: readonly PropertyKey[], written: Written): 
     return error(
       'job/contradiction',
       `${dotted(path)} cannot stand beside ${others.join(', ')}`,
-      'the value would be given in 2 ways at once, and nothing says which holds',
-      `take out either ${key} or ${others.join(', ')}: 1 way is enough`,
+      'the value would be given in two ways at once, and nothing says which holds',
+      `take out either ${key} or ${others.join(', ')}`,
     );
   }
   const where = section.length === 0 ? (written.called ?? 'a job') : dotted(section);
@@ -148,7 +157,7 @@ export function tellUnknownKey(path: readonly PropertyKey[], written: Written): 
       'job/unknown-key',
       `${where} has no key "${key}": there is no space after the colon`,
       why,
-      `write "${key.replace(':', ': ')}", with 1 space`,
+      `write "${key.replace(':', ': ')}"`,
     );
   }
   const taken = Object.keys(valueAt(written.data, section) ?? {});
@@ -166,9 +175,9 @@ export function tellUnknownKey(path: readonly PropertyKey[], written: Written): 
         : '';
   const fix =
     meant !== undefined
-      ? `write ${meant} (1 word), or take the line out`
+      ? `write ${asWritten(meant, section, written)}, or take it out`
       : elsewhere[0] !== undefined
-        ? `move it to 1 of: ${elsewhere.slice(0, 3).join(', ')}`
+        ? `move it to ${elsewhere.slice(0, 3).join(' or ')}`
         : `take the line out; the ${known.length} keys of ${where} are ${known.join(', ')}`;
   error('job/unknown-key', `${where} has no key "${key}".${hint}`, why, fix);
 }

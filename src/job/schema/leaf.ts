@@ -113,7 +113,11 @@ function quantity(kind: Quantity, says: Says): Leaf<number> {
         found.fault === 'not a quantity'
           ? `is ${shown(given)}; ${found.reason}`
           : `cannot be used: ${found.reason}`;
-      const example = says.example === undefined ? '' : ` (${says.example} is usual)`;
+      const told =
+        says.example !== undefined &&
+        /^write \d|^start/.test(found.fix) &&
+        !/comma|fraction/.test(found.reason);
+      const example = told ? ` (${says.example ?? ''} is usual)` : '';
       return { code: codeOf[found.fault], what, why: `it is ${says.says}`, fix: `${found.fix}${example}` };
     }
     const { value } = found;

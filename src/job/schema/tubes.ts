@@ -110,6 +110,7 @@ export function primariesSection(l: Leaves) {
     by_hand: maybe(
       noted(z.record(z.string(), list('the rows of a route by hand', row(l), 1, 60)), {
         description: 'routes by hand, by primary; the router finds the others',
+        example: '{ P1: [{ straight: 100 }] }',
       }),
     ),
   });
