@@ -84,7 +84,7 @@ describe('the second way of marching, by hand', () => {
 /** The demo as its file has it; read as plain YAML, so that the job's own reader is not what is trusted. */
 interface Demo {
   ports: { row: { count: number; pitch: number }; leaving: { down: number } };
-  studs: { at: [number, number][] };
+  studs: { beside_each_port: [number, number][] };
   flange: { thickness: number };
   tube: { od: number; wall: number };
   engine: { firing_order: number[] };
@@ -252,8 +252,12 @@ describe("the demo's route, marched a second way", () => {
   });
 
   it('a socket of 25 mm reaches every nut over 120 mm (M8: conservative table of head clearances, + 3 mm)', () => {
-    for (const [right, up] of demo.studs.at) {
-      const from: V = [right, up, demo.flange.thickness];
+    const { count, pitch } = demo.ports.row;
+    const studs = Array.from({ length: count }, (_, i) =>
+      demo.studs.beside_each_port.map(([right, up]): V => [i * pitch + right, up, demo.flange.thickness]),
+    ).flat();
+    expect(studs).toHaveLength(8);
+    for (const from of studs) {
       const body = { cylinder: { from, to: plus(from, [0, 0, 120]), diameter: 25 } };
       for (const { stations } of lines)
         expect(least(stations, ({ p }) => toBody(body, p)) - tube.od / 2 - overLine).toBeGreaterThanOrEqual(

@@ -1,6 +1,7 @@
 import { degrees } from '../../base/numbers.js';
 import { tolerance } from '../../base/tolerance.js';
 import { type Vector } from '../../base/vectors.js';
+import { lengthOf, pointAt } from '../../geom/arcs.js';
 import { chordsOf } from '../../geom/chords.js';
 import { difference, intersection } from '../../geom/combine.js';
 import { areaOf, distanceTo, isInside, movedLoop } from '../../geom/loops.js';
@@ -128,9 +129,16 @@ function coveredBy(port: Loop, opening: Loop): { area: number; step: number } {
   return { area: Math.max(0, area), step };
 }
 
+/** Longest step along an etched outline, mm: half of what it must keep off the opening. */
+const STEP = 0.25;
+
 /** The runs of a loop that lie on metal, clear of an opening's edge by half a millimetre. */
 function outside(loop: Loop, opening: Loop): Stroke[] {
-  const points = chordsOf(loop, 0.05);
+  // Straight sides too are taken in short steps: their middle may lie over the opening where the ends do not.
+  const points = loop.flatMap((piece) => {
+    const count = Math.ceil(lengthOf(piece) / STEP);
+    return Array.from({ length: count }, (_, k) => pointAt(piece, k / count));
+  });
   const free = points.map((p) => !isInside(opening, p) && distanceTo(opening, p).distance > 0.5);
   const start = free.indexOf(false);
   if (start < 0) return [[...points, points[0] as Stroke[number]]];
