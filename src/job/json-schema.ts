@@ -1,6 +1,6 @@
 import * as z from 'zod/mini';
 import { jobSchema } from './schema/job.js';
-import { textForms } from './schema/leaf.js';
+import { textForms } from './schema/quantities.js';
 import { noteOf } from './schema/members.js';
 
 type Json = Record<string, unknown>;

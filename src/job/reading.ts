@@ -7,7 +7,7 @@ import { type DefaultTaken } from './job.js';
 export type Placer = (path: string, which?: 'key' | 'value') => Place;
 
 /** What is told about one key: `what` in full, with the limit and the unit. */
-export interface Told {
+interface Told {
   readonly what: string;
   readonly why: string;
   readonly fix: string;

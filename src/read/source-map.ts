@@ -7,7 +7,7 @@ export interface Spot {
 }
 
 /** The keys down to a value: `['studs', 'at', '3']`, or the same with dots. */
-export type KeyPath = string | readonly (string | number)[];
+type KeyPath = string | readonly (string | number)[];
 
 /**
  * Finds a key in the text it was read from. `key` asks for the key's own place, `value` (unless told
@@ -16,7 +16,7 @@ export type KeyPath = string | readonly (string | number)[];
  */
 export type Locate = (path: KeyPath, which?: 'key' | 'value') => Spot | undefined;
 
-export const pathKeys = (path: KeyPath): readonly string[] =>
+const pathKeys = (path: KeyPath): readonly string[] =>
   typeof path === 'string' ? (path === '' ? [] : path.split('.')) : path.map(String);
 
 /** A key as it is written; the key of a merge is no text but a sign of its own inside the reader. */

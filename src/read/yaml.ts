@@ -9,7 +9,7 @@ export interface YamlText extends Outcome<Record<string, unknown>> {
 }
 
 /** The longest text that is read (characters): a job is a page or two. */
-export const LARGEST_TEXT = 1_000_000;
+const LARGEST_TEXT = 1_000_000;
 
 /** How many values references may unfold into. */
 const MOST_ALIASES = 100;

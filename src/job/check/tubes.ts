@@ -4,7 +4,7 @@ import { type Reading } from '../reading.js';
 import { type Checked } from './checked.js';
 
 /** What a slip joint wants of straight tube beyond its depth (mm), to be drawn off. Common practice. */
-export const DRAW_OFF = 15;
+const DRAW_OFF = 15;
 
 export function checkEngine({ job, reading }: Checked): void {
   const { engine, ports, collector } = job;

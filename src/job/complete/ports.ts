@@ -14,7 +14,7 @@ type WrittenPort = NonNullable<WrittenPorts['each']>[number];
 const MOST_LEAN = (75 * Math.PI) / 180;
 
 /** The form of a port from the one key that names it. */
-export function portShape(
+function portShape(
   written: WrittenShape | undefined,
   turned: number | undefined,
   path: string,
@@ -45,7 +45,7 @@ export function portShape(
 }
 
 /** unit(out - tan d up + tan r right): a port tilted down by d and to the right by r, in its face's frame. */
-export function leavingDirection(face: Frame, down: number, right: number): Vector {
+function leavingDirection(face: Frame, down: number, right: number): Vector {
   return direction(add(face.out, add(scale(face.up, -Math.tan(down)), scale(face.right, Math.tan(right)))));
 }
 
@@ -145,10 +145,6 @@ function onePort(
     shape: portShape(written.shape ?? ports.shape, written.turned, shapePath, reading),
   };
 }
-
-/** The path under which a port stands in the job, for messages. */
-export const portPath = (ports: WrittenPorts, index: number): string =>
-  ports.each ? `ports.each.${index}` : 'ports.row';
 
 /**
  * The ports, in order, each on its face. `cut` says that a plate is asked for, which needs to know the faces.

@@ -10,7 +10,7 @@ type WrittenStuds = NonNullable<Sections['studs']>;
 type WrittenStud = NonNullable<WrittenStuds['at']>[number];
 
 /** The thread of a name, told where it is not in the table. */
-export function knownThread(name: string | undefined, path: string, reading: Reading): Thread | undefined {
+function knownThread(name: string | undefined, path: string, reading: Reading): Thread | undefined {
   if (name === undefined) return undefined;
   const thread = threadOf(name);
   if (!thread) {

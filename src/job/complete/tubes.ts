@@ -93,7 +93,7 @@ function joint(given: WrittenJoint, thickness: number, reading: Reading): Flange
 type WrittenFlow = NonNullable<Sections['collector']>['flow'];
 
 /** `{ down, heading }`: below level, and seen from above from out toward right. */
-export const flowByAngles = (down: number, heading: number): Vector => [
+const flowByAngles = (down: number, heading: number): Vector => [
   Math.cos(down) * Math.sin(heading),
   -Math.sin(down),
   Math.cos(down) * Math.cos(heading),

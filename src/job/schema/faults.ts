@@ -2,7 +2,7 @@ import type * as z from 'zod/mini';
 import { type Code } from '../../base/codes/index.js';
 import { suggest } from '../../base/suggest.js';
 import { type Reading } from '../reading.js';
-import { type LeafFault } from './leaf.js';
+import { type LeafFault } from './leaf-base.js';
 import { membersOf, noteOf, pathsOfKey, schemaAt } from './members.js';
 import { shown } from './notes.js';
 
@@ -22,7 +22,7 @@ export interface Written {
 const dotted = (path: readonly PropertyKey[]): string => path.map(String).join('.');
 
 /** The value under a path of plain data. */
-export function valueAt(data: unknown, path: readonly PropertyKey[]): unknown {
+function valueAt(data: unknown, path: readonly PropertyKey[]): unknown {
   let here = data;
   for (const key of path) {
     if (typeof here !== 'object' || here === null || !Object.hasOwn(here, key)) return undefined;

@@ -46,7 +46,7 @@ const carbon = (t: number): number => 1.2e-5 * t + 0.4e-8 * t * t - 2.416e-4;
  * with the mass). Expansion: EN 10088-1 (304 beyond 100 C from memory, the same row as 321 in the standard),
  * a supplier's sheet for 409, EN 1993-1-2 for mild steel. Sources differ by 3 to 5 %.
  */
-export const materials: readonly Material[] = [
+const materials: readonly Material[] = [
   { name: '304', number: '1.4301', density: 7900, growth: austenitic },
   { name: '321', number: '1.4541', density: 7900, growth: austenitic },
   { name: '409', number: '1.4512', density: 7700, growth: ferritic },
@@ -70,10 +70,6 @@ const names: Readonly<Record<string, string>> = {
   s235jr: 'mild steel',
   '1.0038': 'mild steel',
 };
-
-export const materialNames: readonly string[] = [
-  ...new Set([...Object.values(names), ...Object.keys(names)]),
-];
 
 /** A material by its name or EN number, or undefined where the tables do not know it. */
 export function materialOf(name: string): Material | undefined {

@@ -60,7 +60,7 @@ const inch = (
  * it up), inch nuts ASME B18.2.2 (from memory). Socket room M6 to M12: column G of a table of head clearances
  * whose sketch was not seen, marked conservative by its author, + 3 mm; the others by proportion to the flats.
  */
-export const threads: readonly Thread[] = [
+const threads: readonly Thread[] = [
   metric(5, [5.3, 5.5, 5.8], [8, 8.79, 4.7], 17),
   metric(6, [6.4, 6.6, 7], [10, 11.05, 5.2], 20),
   metric(7, [7.4, 7.6, 8], [11, 12.12, 6.5], 22),
