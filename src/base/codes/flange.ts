@@ -6,11 +6,6 @@ export const flangePages = {
     title: 'The job lacks what a flange is made from',
     text: 'A port flange needs the ports with their shape, the studs, and a flange section (which may be as short as `flange: { thickness: 10 }`). For the tube to be fitted it also needs the tube.',
   },
-  'flange/not-one-face': {
-    exit: 2,
-    title: 'Ports of one plate do not stand on one plane',
-    text: 'A flat plate can only seal ports whose faces are parallel and level with each other. Make one flange per port (`made_as: each`), or measure the faces again.',
-  },
   'flange/in-pieces': {
     exit: 2,
     title: 'The flange would fall into several pieces',

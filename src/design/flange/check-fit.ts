@@ -1,4 +1,4 @@
-import { degrees, radians, tidy } from '../../base/numbers.js';
+import { radians, tidy } from '../../base/numbers.js';
 import { distance } from '../../base/points.js';
 import { type Problem } from '../../base/problems.js';
 import { chordsOf } from '../../geom/chords.js';
@@ -7,25 +7,11 @@ import { type FlangeJoint, type FlangeSpec, type Job, type Tube } from '../../jo
 import { threadOf } from '../../job/tables/threads.js';
 import { studName } from './holes.js';
 import { leanOf, leanWords, type PortOpening } from './opening.js';
-import { type NotFlat, type PlatePlan } from './plan.js';
+import { type PlatePlan } from './plan.js';
 
 const STEEPEST = radians(45);
 /** Metal under a socket. */
 const LEAST_FLOOR = 2;
-
-/** Faces that one flat plate cannot seal. */
-export const checkPlan = (notFlat: readonly NotFlat[]): Problem[] =>
-  notFlat.map(({ first, other, lean, off }) => ({
-    code: 'flange/not-one-face',
-    severity: 'error',
-    what:
-      degrees(lean) > 0.001
-        ? `the face of ${other.id} leans ${tidy(degrees(lean), 2)} deg against that of ${first.id}`
-        : `the face of ${other.id} stands ${tidy(off, 2)} mm off the plane of ${first.id}`,
-    why: 'one flat plate cannot seal both; bolted down it bends and leaks',
-    fix: 'set flange.made_as: each, or measure the two faces again',
-    place: { path: 'flange.made_as' },
-  }));
 
 /** Leans and sockets that cannot be made, found before anything is drawn. */
 export function checkOpenings(

@@ -4,8 +4,9 @@ import { circleLoop } from '../../geom/loops.js';
 import { type Loop } from '../../geom/segments.js';
 import { type FlangeJoint, type FlangeSpec, type Job } from '../../job/job.js';
 import { type PlatePart } from '../parts.js';
-import { checkOpenings, checkPlan, checkTools } from './check-fit.js';
+import { checkOpenings, checkTools } from './check-fit.js';
 import { checkMetal, leastMetal } from './check-metal.js';
+import { checkPlates } from './check-plates.js';
 import { studHoles, type StudHoles } from './holes.js';
 import { flangeMarks } from './marks.js';
 import { openPort, type PortOpening } from './opening.js';
@@ -33,13 +34,11 @@ export function designFlanges(job: Job): Outcome<readonly DesignedFlange[]> {
     return { value: undefined, problems: [missing(lacking)] };
   }
   const problems: Problem[] = [];
-  const { plans, notFlat } = planPlates(job);
-  problems.push(...checkPlan(notFlat));
-  if (problems.length > 0) return { value: undefined, problems };
   const joint = job.primaries?.jointAtFlange ?? { kind: 'butt' };
-  const made = plans.map((plan) => designPlate(job, flange, joint, plan));
+  const made = planPlates(job).map((plan) => designPlate(job, flange, joint, plan));
   problems.push(...made.flatMap((each) => each.problems));
   const value = made.flatMap((each) => (each.value === undefined ? [] : [each.value]));
+  problems.push(...checkPlates(value));
   const stopped = problems.some((problem) => problem.severity === 'error');
   return { value: stopped ? undefined : value, problems };
 }

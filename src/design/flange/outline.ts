@@ -1,4 +1,5 @@
-import { type Point } from '../../base/points.js';
+import { radians } from '../../base/numbers.js';
+import { cross, dot, minus, plus, times, turned, type Point } from '../../base/points.js';
 import { difference } from '../../geom/combine.js';
 import { stadium } from '../../geom/hulls.js';
 import { boundsOf, circleLoop, distanceTo, movedLoop } from '../../geom/loops.js';
@@ -104,14 +105,28 @@ export function nickPlace(
 ): Point | undefined {
   const first = plan.ports[0];
   if (first === undefined) return undefined;
-  const reach = 1000;
   for (const degrees of [135, 125, 145, 115, 155, 105, 165]) {
-    const turn = (degrees * Math.PI) / 180;
-    const far: Point = [first.at[0] + reach * Math.cos(turn), first.at[1] + reach * Math.sin(turn)];
-    const { nearest } = distanceTo(outline, far);
-    if (edges.every((edge) => distanceTo(edge, nearest).distance >= NICK + least)) return nearest;
+    const place = edgeToward(outline, first.at, radians(degrees));
+    if (place === undefined) continue;
+    if (edges.every((edge) => distanceTo(edge, place).distance >= NICK + least)) return place;
   }
   return undefined;
+}
+
+/** Where a ray from a place on the plate first meets the outline. */
+function edgeToward(outline: Loop, from: Point, turn: number): Point | undefined {
+  const way = turned([1, 0], turn);
+  const points = chordsOf(outline, 0.01);
+  let least = Infinity;
+  points.forEach((a, i) => {
+    const b = points[(i + 1) % points.length] as Point;
+    const [p, q] = [cross(way, minus(a, from)), cross(way, minus(b, from))];
+    if (p * q > 0 || p === q) return;
+    const meet = plus(a, times(minus(b, a), p / (p - q)));
+    const along = dot(way, minus(meet, from));
+    if (along > 0) least = Math.min(least, along);
+  });
+  return least === Infinity ? undefined : plus(from, times(way, least));
 }
 
 /** The outline with slots and nick taken away. More than one loop where a slot cut the plate in two. */

@@ -1,4 +1,4 @@
-import { directionSeenFrom, flatSeenFrom, seenFrom, type Frame } from '../../base/frames.js';
+import { directionSeenFrom, flatSeenFrom, type Frame } from '../../base/frames.js';
 import { distance, type Point } from '../../base/points.js';
 import { tolerance } from '../../base/tolerance.js';
 import { dot3, type Vector } from '../../base/vectors.js';
@@ -30,31 +30,15 @@ export interface PlatePlan {
   readonly dowels: FlangeSpec['dowels'];
 }
 
-/** Ports whose plate would not lie flat: named so that the caller can say which. */
-export interface NotFlat {
-  readonly first: Port;
-  readonly other: Port;
-  /** Lean of the other's face, rad; 0 where it is parallel but stands off. */
-  readonly lean: number;
-  readonly off: number;
-}
-
-/** Divides the job's ports into plates as `made_as` says, and gives each stud to its plate. */
-export function planPlates(job: Job): {
-  readonly plans: readonly PlatePlan[];
-  readonly notFlat: readonly NotFlat[];
-} {
+/**
+ * Divides the job's ports into plates as `made_as` says, and gives each stud to its plate. That ports of one
+ * plate stand on one face was checked when the job was read.
+ */
+export function planPlates(job: Job): readonly PlatePlan[] {
   const madeAs = job.flange?.madeAs ?? 'one piece';
   const groups = groupsOf(job.ports, madeAs === 'one piece' ? job.ports.length : madeAs === 'pairs' ? 2 : 1);
-  const notFlat: NotFlat[] = [];
   const plans = groups.map((ports): PlatePlan => {
     const first = ports[0] as Port;
-    for (const other of ports) {
-      const lean = Math.acos(Math.min(1, dot3(first.face.out, other.face.out)));
-      const off = seenFrom(first.face, other.at)[2];
-      if (lean > 1e3 * tolerance.sameDirection || Math.abs(off) > tolerance.file)
-        notFlat.push({ first, other, lean, off });
-    }
     const ids = ports.map((port) => port.id.replace(/^P/, '')).join('-');
     const whole = ports.length === job.ports.length;
     return {
@@ -67,7 +51,7 @@ export function planPlates(job: Job): {
       dowels: ports[0] === job.ports[0] ? (job.flange?.dowels ?? []) : [],
     };
   });
-  return { plans: withStuds(plans, job), notFlat };
+  return withStuds(plans, job);
 }
 
 function groupsOf(ports: readonly Port[], size: number): Port[][] {
