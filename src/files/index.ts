@@ -29,3 +29,4 @@ export { type Box, type Mesh } from './mesh/mesh.js';
 export { writeStl } from './mesh/stl.js';
 export { write3mf, type Print } from './mesh/three-mf.js';
 export { measure3mf, measureMesh, measureStl, type PrintAsked } from './measure/print.js';
+export { plateSvg } from './svg/plate-svg.js';

@@ -1,9 +1,8 @@
 import { distance } from '../../base/points.js';
 import { tolerance } from '../../base/tolerance.js';
 import { pointAt } from '../../geom/arcs.js';
-import { isInside } from '../../geom/loops.js';
 import { type Segment, type Stroke } from '../../geom/segments.js';
-import { boxed, boxGap, type CutContour } from './contours.js';
+import { boxed, boxGap, isWithin, type CutContour } from './contours.js';
 import { crossingsOf, gapBetween, gapTo } from './gaps.js';
 
 /** How the contours of a drawing stand to one another. */
@@ -24,6 +23,7 @@ export function closenessOf(contours: readonly CutContour[]): Closeness {
   contours.forEach((one, i) => {
     if (crossesItself(one)) crossings++;
     for (const other of contours.slice(i + 1)) {
+      if (boxGap(one.box, other.box) > web) continue;
       let least = Infinity;
       for (const a of one.edges) {
         for (const b of other.edges) {
@@ -79,8 +79,8 @@ export function strokesOffMetal(
   return strokes.filter((stroke) => {
     const [start] = stroke;
     if (start === undefined) return false;
-    if (!outer.some((contour) => isInside(contour.loop, start))) return true;
-    if (inner.some((contour) => isInside(contour.loop, start))) return true;
+    if (!outer.some((contour) => isWithin(contour, start))) return true;
+    if (inner.some((contour) => isWithin(contour, start))) return true;
     const pieces = boxed(
       stroke.slice(1).map((to, i): Segment => ({ kind: 'line', from: stroke[i] ?? start, to })),
     );

@@ -1,6 +1,6 @@
 import { type Point } from '../../base/points.js';
 import { boundsOfCurve, type Bounds } from '../../geom/bounds.js';
-import { areaOf, circleLoop } from '../../geom/loops.js';
+import { areaOf, boundsOf, circleLoop, isInside } from '../../geom/loops.js';
 import { type Loop, type Segment } from '../../geom/segments.js';
 import { type FoundDrawing } from '../dxf/read.js';
 
@@ -14,6 +14,7 @@ export interface BoxedEdge {
 export interface CutContour {
   readonly loop: Loop;
   readonly edges: readonly BoxedEdge[];
+  readonly box: Bounds;
   /** mm2, never negative. */
   readonly area: number;
   readonly round: { readonly centre: Point; readonly radius: number } | undefined;
@@ -42,10 +43,15 @@ export function cutContours(found: FoundDrawing, oneLayer: boolean): CutContours
   return { outer: all.slice(0, 1), inner: all.slice(1), open };
 }
 
+/** Whether a place lies within a contour. */
+export const isWithin = ({ loop, box }: CutContour, at: Point): boolean =>
+  at[0] >= box.left && at[0] <= box.right && at[1] >= box.bottom && at[1] <= box.top && isInside(loop, at);
+
 /** A loop with what the measures need of it. */
 export const contourOf = (loop: Loop, round?: CutContour['round']): CutContour => ({
   loop,
   edges: boxed(loop),
+  box: boundsOf(loop),
   area: Math.abs(areaOf(loop)),
   round,
 });
@@ -53,9 +59,6 @@ export const contourOf = (loop: Loop, round?: CutContour['round']): CutContour =
 export const boxed = (edges: readonly Segment[]): readonly BoxedEdge[] =>
   edges.map((edge) => ({ edge, box: boundsOfCurve(edge) }));
 
-/** How far apart two boxes are at the least, mm: 0 where they overlap. The things in them are no nearer. */
-export function boxGap(a: Bounds, b: Bounds): number {
-  const across = Math.max(0, a.left - b.right, b.left - a.right);
-  const up = Math.max(0, a.bottom - b.top, b.bottom - a.top);
-  return Math.hypot(across, up);
-}
+/** How far apart two boxes are at the least along x or y, mm: 0 where they overlap. What is in them is no nearer. */
+export const boxGap = (a: Bounds, b: Bounds): number =>
+  Math.max(0, a.left - b.right, b.left - a.right, a.bottom - b.top, b.bottom - a.top);

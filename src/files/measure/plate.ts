@@ -2,22 +2,23 @@ import { distance, middle, minus, type Point } from '../../base/points.js';
 import { type PlatePart } from '../../design/parts.js';
 import { tolerance } from '../../base/tolerance.js';
 import { lengthOf, pointAt } from '../../geom/arcs.js';
-import {
-  areaOf,
-  boundsOf,
-  circleLoop,
-  distanceTo,
-  isInside,
-  movedLoop,
-  perimeterOf,
-} from '../../geom/loops.js';
+import { areaOf, boundsOf, circleLoop, movedLoop, perimeterOf } from '../../geom/loops.js';
 import { obround } from '../../geom/shapes.js';
 import { type Loop, type Stroke } from '../../geom/segments.js';
 import { inch, type DxfOptions } from '../dxf/drawing.js';
 import { cutHoles, cutOpenings, drillPlaces, plateDrawing } from '../dxf/plate-drawing.js';
 import { dxfReader, readDxf, type FoundDrawing } from '../dxf/read.js';
 import { closenessOf, strokesOffMetal, type Closeness } from './clashes.js';
-import { contourOf, cutContours, type CutContour, type CutContours } from './contours.js';
+import {
+  boxed,
+  boxGap,
+  contourOf,
+  cutContours,
+  isWithin,
+  type CutContour,
+  type CutContours,
+} from './contours.js';
+import { gapTo } from './gaps.js';
 import { startGauge, type Gauge, type Measure } from './measure.js';
 
 /** The last digit of a coordinate in the file, in the file's unit. */
@@ -70,9 +71,9 @@ function measureContours(
   gauge.count('open contours', 0, open);
   gauge.count('edges drawn twice', 0, doubled);
   gauge.count('contours that cross or touch', 0, crossings);
-  const within = (loop: Loop): boolean =>
-    loop[0] !== undefined && outer.some((contour) => isInside(contour.loop, loop[0]?.from as Point));
-  gauge.count('openings outside the outline', 0, inner.filter((contour) => !within(contour.loop)).length);
+  const within = ({ loop: [first] }: CutContour): boolean =>
+    first !== undefined && outer.some((contour) => isWithin(contour, first.from));
+  gauge.count('openings outside the outline', 0, inner.filter((contour) => !within(contour)).length);
   gauge.count('things a table cannot cut', 0, found.strangers.length);
 }
 
@@ -194,9 +195,21 @@ const strokeLength = (stroke: Stroke): number =>
 
 /** How far the corners and middles of one set of loops are from the other set at most, mm. */
 function farthest(loops: readonly Loop[], from: readonly Loop[]): number {
-  const spots = loops.flatMap((loop) => loop.flatMap((edge) => [edge.from, pointAt(edge, 0.5)]));
-  return Math.max(
-    0,
-    ...spots.map((spot) => Math.min(...from.map((loop) => distanceTo(loop, spot).distance))),
-  );
+  const edges = boxed(from.flat());
+  const gapFrom = (spot: Point, within: number): number => {
+    const box = { left: spot[0], right: spot[0], bottom: spot[1], top: spot[1] };
+    let least = within;
+    for (const { edge, box: other } of edges)
+      if (boxGap(box, other) < least) least = Math.min(least, gapTo(edge, spot));
+    return least;
+  };
+  let most = 0;
+  for (const edge of loops.flat()) {
+    for (const spot of [edge.from, pointAt(edge, 0.5)]) {
+      // Nearly every spot lies on an edge; only for one that does not are the others looked at.
+      const near = gapFrom(spot, tolerance.file);
+      most = Math.max(most, near < tolerance.file ? near : gapFrom(spot, Infinity));
+    }
+  }
+  return most;
 }
