@@ -1,7 +1,7 @@
 import { cosSin } from '../base/numbers.js';
-import { minus, turned, type Point } from '../base/points.js';
-import { turnFrom } from './arcs.js';
-import { type Curve, type CurveLoop } from './segments.js';
+import { turned, type Point } from '../base/points.js';
+import { reachesToward, turnFrom } from './arcs.js';
+import { type Curve, type CurveLoop, type EllipseArc } from './segments.js';
 
 /** The upright box that just holds a drawing, mm. */
 export interface Bounds {
@@ -11,13 +11,6 @@ export interface Bounds {
   readonly top: number;
 }
 
-const QUARTERS: readonly Point[] = [
-  [1, 0],
-  [0, 1],
-  [-1, 0],
-  [0, -1],
-];
-
 /** The box of one piece, exact: arcs reach to their outermost points, not only to their ends. */
 export function boundsOfCurve(curve: Curve): Bounds {
   const { from, to } = curve;
@@ -25,37 +18,33 @@ export function boundsOfCurve(curve: Curve): Bounds {
   let right = Math.max(from[0], to[0]);
   let bottom = Math.min(from[1], to[1]);
   let top = Math.max(from[1], to[1]);
-  if (curve.kind !== 'line') {
+  if (curve.kind === 'arc') {
+    const { centre, radius } = curve;
+    if (reachesToward(curve, 1, 0)) right = Math.max(right, centre[0] + radius);
+    if (reachesToward(curve, -1, 0)) left = Math.min(left, centre[0] - radius);
+    if (reachesToward(curve, 0, 1)) top = Math.max(top, centre[1] + radius);
+    if (reachesToward(curve, 0, -1)) bottom = Math.min(bottom, centre[1] - radius);
+  } else if (curve.kind === 'ellipse') {
     for (const [x, y] of extremesOf(curve)) {
-      if (x < left) left = x;
-      if (x > right) right = x;
-      if (y < bottom) bottom = y;
-      if (y > top) top = y;
+      left = Math.min(left, x);
+      right = Math.max(right, x);
+      bottom = Math.min(bottom, y);
+      top = Math.max(top, y);
     }
   }
   return { left, bottom, right, top };
 }
 
-/** Where an arc or a piece of an ellipse runs level or upright. */
-function extremesOf(curve: Exclude<Curve, { kind: 'line' }>): Point[] {
-  const { centre, sweep } = curve;
+/** Where a piece of an ellipse runs level or upright. */
+function extremesOf({ centre, major, minor, turn, start, sweep }: EllipseArc): Point[] {
   const found: Point[] = [];
-  if (curve.kind === 'arc') {
-    const start = minus(curve.from, centre);
-    for (const [c, s] of QUARTERS) {
-      if (Math.abs(turnFrom(start, [c, s], sweep)) > Math.abs(sweep)) continue;
-      found.push([centre[0] + curve.radius * c, centre[1] + curve.radius * s]);
-    }
-    return found;
-  }
-  const [c, s] = cosSin(curve.turn);
-  const { major, minor } = curve;
+  const [c, s] = cosSin(turn);
   // x = major cos t c - minor sin t s, y = major cos t s + minor sin t c: where each has its extremes.
   for (const angle of [Math.atan2(-minor * s, major * c), Math.atan2(minor * c, major * s)]) {
     for (const t of [angle, angle + Math.PI]) {
-      if (Math.abs(turnFrom(cosSin(curve.start), cosSin(t), sweep)) > Math.abs(sweep)) continue;
+      if (Math.abs(turnFrom(cosSin(start), cosSin(t), sweep)) > Math.abs(sweep)) continue;
       const [ct, st] = cosSin(t);
-      const [x, y] = turned([major * ct, minor * st], curve.turn);
+      const [x, y] = turned([major * ct, minor * st], turn);
       found.push([centre[0] + x, centre[1] + y]);
     }
   }

@@ -76,8 +76,8 @@ function sidesOf(
 }
 
 function covers(region: Region, box: Bounds, point: Point): boolean {
-  const [x, y] = point;
-  if (x < box.left || x > box.right || y < box.bottom || y > box.top) return false;
+  if (point[0] < box.left || point[0] > box.right || point[1] < box.bottom || point[1] > box.top)
+    return false;
   let turns = 0;
   for (const loop of region) turns += windingAt(loop, point);
   return turns !== 0;

@@ -1,4 +1,5 @@
 import { distance, type Point } from '../base/points.js';
+import { tolerance } from '../base/tolerance.js';
 import { boundsOfCurve, type Bounds } from './bounds.js';
 import { crossingsOf } from './crossings.js';
 import { nearestOn } from './nearest.js';
@@ -16,6 +17,12 @@ export interface Gap {
  * the normal of one meets the other square: for an arc that is on the line through its centre.
  */
 export function gapBetween(a: Segment, b: Segment): Gap {
+  const crossing = crossingsOf(a, b)[0];
+  return crossing === undefined ? gapOfApart(a, b) : { gap: 0, from: crossing.at, to: crossing.at };
+}
+
+/** The same for two cuts that do not cross. */
+function gapOfApart(a: Segment, b: Segment): Gap {
   let best: Gap = { gap: Infinity, from: a.from, to: b.from };
   const offer = (from: Point, to: Point): void => {
     const gap = distance(from, to);
@@ -31,8 +38,7 @@ export function gapBetween(a: Segment, b: Segment): Gap {
     const from = nearestOn(a, b.centre);
     offer(from, nearestOn(b, from));
   }
-  const crossing = crossingsOf(a, b)[0];
-  return crossing === undefined ? best : { gap: 0, from: crossing.at, to: crossing.at };
+  return best;
 }
 
 /** Least distance between two upright boxes; 0 where they overlap. */
@@ -52,8 +58,9 @@ export function leastGap(a: Loop, b: Loop): Gap {
   for (const piece of a) {
     const box = boundsOfCurve(piece);
     b.forEach((other, i) => {
-      if (best !== undefined && gapOfBoxes(box, boxes[i] as Bounds) >= best.gap) return;
-      const found = gapBetween(piece, other);
+      const least = gapOfBoxes(box, boxes[i] as Bounds);
+      if (best !== undefined && least >= best.gap) return;
+      const found = least > tolerance.samePoint ? gapOfApart(piece, other) : gapBetween(piece, other);
       if (best === undefined || found.gap < best.gap) best = found;
     });
   }

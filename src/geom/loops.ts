@@ -55,11 +55,15 @@ export const mirroredLoop = <C extends Curve>(loop: readonly C[], at = 0): reado
  * The polygon of its ends, then for each arc whether the point lies between arc and chord.
  * Right down to points on a chord; on the loop itself either answer may come.
  */
-export function windingAt(loop: Loop, [x, y]: Point): number {
+export function windingAt(loop: Loop, point: Point): number {
+  const x = point[0];
+  const y = point[1];
   let turns = 0;
   for (const piece of loop) {
-    const [ax, ay] = piece.from;
-    const [bx, by] = piece.to;
+    const ax = piece.from[0];
+    const ay = piece.from[1];
+    const bx = piece.to[0];
+    const by = piece.to[1];
     const dy = by - ay;
     // Positive where the point lies left of the chord.
     const side = (bx - ax) * (y - ay) - (x - ax) * dy;
@@ -68,7 +72,8 @@ export function windingAt(loop: Loop, [x, y]: Point): number {
     } else if (by <= y && side < 0) turns--;
     if (piece.kind === 'line') continue;
     const { centre, radius, sweep } = piece;
-    const [rx, ry] = [x - centre[0], y - centre[1]];
+    const rx = x - centre[0];
+    const ry = y - centre[1];
     if (rx * rx + ry * ry >= radius * radius) continue;
     // A point on the chord goes to the side the count above gave it.
     const onRight = side === 0 ? (dy === 0 ? bx < ax : dy > 0) : side < 0;

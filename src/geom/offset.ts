@@ -74,18 +74,20 @@ function setOff(region: Region, by: number): Segment[] {
 
 /** How far a point is from the old edge, as far as it matters: at most `reach` (mm). */
 function clearanceOf(
-  [x, y]: Point,
+  point: Point,
   source: readonly Segment[],
   boxes: readonly Bounds[],
   reach: number,
 ): number {
+  const x = point[0];
+  const y = point[1];
   let least = reach;
   for (let i = 0; i < source.length; i++) {
     const box = boxes[i] as Bounds;
-    if (x < box.left - least || x > box.right + least || y < box.bottom - least || y > box.top + least)
+    if (x <= box.left - least || x >= box.right + least || y <= box.bottom - least || y >= box.top + least)
       continue;
-    const [px, py] = nearestOn(source[i] as Segment, [x, y]);
-    least = Math.min(least, Math.hypot(px - x, py - y));
+    const there = nearestOn(source[i] as Segment, point);
+    least = Math.min(least, Math.hypot(there[0] - x, there[1] - y));
     if (least < reach - near) return least;
   }
   return least;
