@@ -1,6 +1,7 @@
 import { type Outcome, type Problem } from '../base/problems.js';
 import { designCradles } from '../design/cradles.js';
 import { designFlanges } from '../design/flange/flange.js';
+import { designMergePlate } from '../design/merge-plate.js';
 import { type Part } from '../design/parts.js';
 import { checkLines, linesByHand } from '../design/routes-by-hand.js';
 import { designStrongbacks } from '../design/strongback.js';
@@ -32,6 +33,15 @@ export const families: readonly Family[] = [
     asked: (job) => job.strongback !== undefined && job.flange !== undefined,
     needs: 'ports with a shape, studs, flange and strongback',
     design: designStrongbacks,
+  },
+  {
+    name: 'merge-plate',
+    asked: (job) => job.mergePlate !== undefined && job.collector !== undefined,
+    needs: 'ports, tube, collector and merge_plate',
+    design: (job) => {
+      const { value, problems } = designMergePlate(job);
+      return { value: value === undefined ? undefined : [value], problems };
+    },
   },
   {
     name: 'cradle',

@@ -5,6 +5,7 @@ import {
   measurePlate,
   measureStep,
   plateDrawing,
+  plateSvg,
   provedMeasures,
   write3mf,
   writeDxf,
@@ -12,13 +13,18 @@ import {
   type DxfOptions,
   type Measure,
 } from '../files/index.js';
-import { openKernel, plateSolid, readStep, writeStep, type Kernel, type Solid } from '../solid/index.js';
+import {
+  cradleSolid,
+  meshOf,
+  openKernel,
+  plateSolid,
+  readStep,
+  writeStep,
+  type Kernel,
+  type Solid,
+} from '../solid/index.js';
 import { letter } from '../design/lettering.js';
 import { type Format } from './formats.js';
-
-declare const plateSvg: (part: PlatePart) => string;
-declare const cradleSolid: (kernel: Kernel, part: CradlePart, strokes: unknown) => Solid;
-declare const meshOf: (kernel: Kernel, solid: Solid) => never;
 
 /** One file of a part, in memory. */
 export interface MadeFile {
