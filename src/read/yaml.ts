@@ -14,6 +14,9 @@ const LARGEST_TEXT = 1_000_000;
 /** How many values references may unfold into. */
 const MOST_ALIASES = 100;
 
+/** The reader's own words are replaced by ours, and its warnings would go to the terminal. */
+const quiet = { prettyErrors: false, logLevel: 'error' } as const;
+
 const nowhere: Locate = () => undefined;
 
 const refuse = (problem: Problem): YamlText => ({ value: undefined, problems: [problem], locate: nowhere });
@@ -60,7 +63,7 @@ export function readYaml(text: string, file?: string): YamlText {
   });
   let document: Document;
   try {
-    document = parseDocument(text, { lineCounter: lines, merge: true, prettyErrors: false });
+    document = parseDocument(text, { ...quiet, lineCounter: lines, merge: true });
   } catch {
     // The reader's own stack runs out on thousands of nested brackets.
     return refuse({
@@ -170,7 +173,7 @@ function lostReference(document: Document): Alias | undefined {
 export function readYamlValue(text: string): { readonly value: unknown } | { readonly reason: string } {
   if (text.trim() === '') return { reason: 'nothing stands after the equals sign' };
   try {
-    const document = parseDocument(text, { prettyErrors: false });
+    const document = parseDocument(text, quiet);
     const error = document.errors[0];
     if (error) return { reason: inPlainWords(error, text).what };
     return { value: document.toJS({ maxAliasCount: MOST_ALIASES }) as unknown };

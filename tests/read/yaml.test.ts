@@ -94,6 +94,16 @@ describe('texts that cannot be read', () => {
     expect(problems[0]?.what).toContain('"a"');
   });
 
+  it('a section in place of a key is no more than an unknown key, and nothing is said behind our back', () => {
+    const said: unknown[] = [];
+    const listen = (warning: unknown): void => void said.push(warning);
+    process.on('warning', listen);
+    const { value } = readYaml('{ a: 1 }: 2\n[1, 2]: 3\n');
+    process.off('warning', listen);
+    expect(Object.keys(value ?? {})).toHaveLength(2);
+    expect(said).toEqual([]);
+  });
+
   it('one slip gives at most three problems', () => {
     expect(codes('a: [1,\nb: [2,\nc: [3,\nd: [4,\ne: [5,\nf: 1').length).toBeLessThanOrEqual(3);
   });
