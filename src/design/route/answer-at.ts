@@ -1,0 +1,71 @@
+import { type Answer } from './answer.js';
+import { leastAssignment } from './assign.js';
+import { type Candidate } from './candidate.js';
+import { chooseFewestWelds } from './choose.js';
+import { libraryAt } from './library.js';
+import { provenSpare, weldsOf } from './measure.js';
+import { type Pool } from './pool.js';
+import { type RouteProblem } from './problem.js';
+import { repair } from './repair.js';
+import { type Stage } from './stages.js';
+import { type Wanted } from './two-bends.js';
+
+/** Routes nowhere further apart than this (mm) are twins in a library. */
+const TWINS = 6;
+const NODES = 4000;
+/** Overlap (mm) let pass where a repair is to cure it, and the work spent on that. */
+const OVERLAP = -8;
+const REPAIR_NODES = 1500;
+const REPAIR_TRIES = 800;
+/** A repair must reach this spare (mm), measured coarsely, to be believed. */
+const REPAIRED = 0.2;
+const AIM = 0.3;
+const TOUCH_UP_TRIES = 600;
+
+export interface AnswerRules {
+  readonly stage: Stage;
+  /** Routes within this (mm) of the length are brought to it. */
+  readonly near: number;
+  readonly best: Answer | undefined;
+  readonly seed: number;
+  readonly mayRepair: boolean;
+  readonly wantedFor: (start: number, slot: number) => Wanted;
+}
+
+/** The best set of primaries of one length that the pool gives, where it betters the best known. */
+export function answerAt(
+  problem: RouteProblem,
+  pool: Pool,
+  length: number,
+  { stage, near, best, seed, mayRepair, wantedFor }: AnswerRules,
+): { readonly answer: Answer | undefined; readonly nodes: number } {
+  const under = best === undefined ? Infinity : length < best.length - 0.01 ? best.welds + 1 : best.welds;
+  const library = pool.map((row, i) =>
+    row.map((routes, j) => {
+      const wanted = wantedFor(i, j);
+      const rules = { window: near, keep: stage.keep, twins: TWINS };
+      return libraryAt(problem, routes, length, rules, (welds) => wanted(length, welds));
+    }),
+  );
+  const fewest = library.map((row) => row.map((routes) => Math.min(Infinity, ...routes.map((r) => r.welds))));
+  if (!(leastAssignment(fewest, problem.orders) < under)) return { answer: undefined, nodes: 0 };
+  const offered = library.map((row) => row.flat().sort((a, b) => a.welds - b.welds || b.spare - a.spare));
+  const chosen = chooseFewestWelds(problem, offered, { under, spare: 0, nodes: NODES });
+  let { routes, nodes }: { routes: readonly Candidate[] | undefined; nodes: number } = chosen;
+  if (routes === undefined && mayRepair) {
+    const near0 = chooseFewestWelds(problem, offered, { under, spare: OVERLAP, nodes: REPAIR_NODES });
+    nodes += near0.nodes;
+    if (near0.routes) {
+      const cured = repair(problem, near0.routes, { length, spare: AIM, tries: REPAIR_TRIES, seed });
+      if (cured.spare > REPAIRED) routes = cured.routes;
+    }
+  }
+  if (routes === undefined) return { answer: undefined, nodes };
+  let spare = provenSpare(problem, routes);
+  if (spare < 0) {
+    routes = repair(problem, routes, { length, spare: AIM, tries: TOUCH_UP_TRIES, seed }).routes;
+    spare = provenSpare(problem, routes);
+  }
+  if (spare < 0) return { answer: undefined, nodes };
+  return { answer: { routes, length, welds: weldsOf(routes), spare }, nodes };
+}

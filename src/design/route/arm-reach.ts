@@ -1,0 +1,45 @@
+import { leastDistanceTo } from '../../geom/solids.js';
+import { surroundingsOf, type RouteProblem } from './problem.js';
+
+/** How far a primary's first and last straight can go at all before they run into something, mm. */
+export interface ArmReach {
+  readonly first: number;
+  readonly last: number;
+}
+
+const FINEST = 0.25;
+
+/**
+ * Marches the port's axis and the slot's axis until they run into an obstacle. No straight can be longer than
+ * that; the window's end where nothing is met.
+ */
+export function armReach(problem: RouteProblem, start: number, slot: number): ArmReach {
+  const around = surroundingsOf(problem, start, slot);
+  const from = problem.starts[start];
+  const to = problem.slots[slot];
+  if (from === undefined || to === undefined) throw new RangeError(`no port ${start} or slot ${slot}`);
+  const most = problem.limits.window.to;
+  const reach = (spareAt: (s: number) => number): number => {
+    for (let s = 0; s < most;) {
+      const spare = spareAt(s) - problem.od / 2;
+      if (spare < 0) return s;
+      s += Math.max(FINEST, spare);
+    }
+    return most;
+  };
+  const [p, d] = [from.at, from.direction];
+  const [q, e] = [to.at, to.direction];
+  return {
+    first: reach((s) =>
+      leastDistanceTo(
+        s <= from.waiver.until ? around.beginning : around.middle,
+        p[0] + s * d[0],
+        p[1] + s * d[1],
+        p[2] + s * d[2],
+      ),
+    ),
+    last: reach((s) =>
+      leastDistanceTo(around.lastStraight, q[0] - s * e[0], q[1] - s * e[1], q[2] - s * e[2]),
+    ),
+  };
+}

@@ -1,0 +1,131 @@
+import { add, distance3, scale } from '../../base/vectors.js';
+import { leastSpare, type Found } from '../../geom/line-to-solids.js';
+import { STRIDE, type PackedLine } from '../../geom/packed-line.js';
+import { type SolidSet } from '../../geom/solids.js';
+import { leastAssignment } from './assign.js';
+import { type Obstacle } from './obstacles.js';
+import { surroundingsOf, type RouteProblem } from './problem.js';
+import { leastWayRound } from './way-round.js';
+
+/** A proof that no set of primaries exists, whatever the search: what it rests on, with figures in mm. */
+export type Certificate =
+  | {
+      readonly kind: 'stub blocked';
+      readonly primary: string;
+      readonly obstacle: string;
+      readonly short: number;
+    }
+  | {
+      readonly kind: 'slot blocked';
+      readonly slot: string;
+      readonly obstacle: string;
+      readonly short: number;
+    }
+  | {
+      /** No slot is near enough to some primary: even the shortest way is longer than the window. */
+      readonly kind: 'too far';
+      readonly primary: string;
+      readonly slot: string;
+      readonly least: number;
+      readonly window: number;
+      /** The box that the way leads round; undefined where the straight line is already too long. */
+      readonly round: string | undefined;
+    }
+  /** Every primary has a slot it could reach, but not all of them one of their own. */
+  | { readonly kind: 'slots shared'; readonly primaries: readonly string[] };
+
+const PROVING = 0.1;
+
+/** The straight from `s` to `t` as a line of its own. */
+function straightLine(at: readonly number[], along: readonly number[], length: number): PackedLine {
+  const data = new Float64Array(STRIDE);
+  data.set([0, 0, length, ...at, ...along]);
+  return { data, pieces: 1, length };
+}
+
+/** What blocks a straight for certain: an obstacle that it enters, and by how much. */
+function blockedBy(
+  line: PackedLine,
+  solids: SolidSet,
+  named: readonly Obstacle[],
+  radius: number,
+): { obstacle: string; short: number } | undefined {
+  const found: Found = { solid: -1, station: 0 };
+  const march = { floor: PROVING, stop: -Infinity, cap: 0 };
+  // A march never finds less than the truth: what it finds short is short.
+  const spare = leastSpare(line, solids, [0, line.length], radius, march, found);
+  const obstacle = named[found.solid]?.name;
+  return spare < -PROVING && obstacle !== undefined ? { obstacle, short: -spare } : undefined;
+}
+
+/** Proofs that a problem has no answer; none found does not mean that it has one. */
+export function certificatesOf(problem: RouteProblem): readonly Certificate[] {
+  const { starts, slots, limits, od } = problem;
+  const found: Certificate[] = [];
+  starts.forEach((start, i) => {
+    const { beginning, named } = surroundingsOf(problem, i, 0);
+    // Sleeves belong to a slot; what blocks a stub must block it whatever the slot.
+    const blocked = blockedBy(
+      straightLine(start.at, start.direction, limits.stub),
+      beginning,
+      named.beginning,
+      od / 2,
+    );
+    if (blocked && named.beginning.some((o) => o.name === blocked.obstacle && o.slot === undefined))
+      found.push({ kind: 'stub blocked', primary: start.id, ...blocked });
+  });
+  slots.forEach((slot, j) => {
+    const { lastStraight, named } = surroundingsOf(problem, 0, j);
+    const line = straightLine(
+      add(slot.at, scale(slot.direction, -limits.lastStraight)),
+      slot.direction,
+      limits.lastStraight,
+    );
+    const blocked = blockedBy(line, lastStraight, named.lastStraight, od / 2);
+    if (blocked) found.push({ kind: 'slot blocked', slot: slot.id, ...blocked });
+  });
+  if (found.length > 0) return found;
+  return tooFar(problem);
+}
+
+/** The shortest way from a port to a slot that could be, and the box that it leads round. */
+function leastWay(problem: RouteProblem, i: number, j: number): { least: number; round: string | undefined } {
+  const { limits, od } = problem;
+  const start = problem.starts[i] as RouteProblem['starts'][number];
+  const slot = problem.slots[j] as RouteProblem['slots'][number];
+  const a = add(start.at, scale(start.direction, limits.stub));
+  const b = add(slot.at, scale(slot.direction, -limits.lastStraight));
+  const ends = limits.stub + limits.lastStraight;
+  let best = { least: ends + distance3(a, b), round: undefined as string | undefined };
+  // Only what nobody is waived from counts: the collector's parts and the port's own head do not.
+  for (const { solid, clear, headOf, ofCollector, name } of problem.obstacles) {
+    if (solid.kind !== 'box' || ofCollector || headOf.includes(start.id)) continue;
+    const least = ends + leastWayRound(a, b, solid, od / 2 + clear);
+    if (least > best.least + PROVING) best = { least, round: name };
+  }
+  return best;
+}
+
+function tooFar(problem: RouteProblem): readonly Certificate[] {
+  const window = problem.limits.window.to;
+  const ways = problem.starts.map((_, i) => problem.slots.map((_, j) => leastWay(problem, i, j)));
+  const can = ways.map((row) => row.map(({ least }) => (least <= window ? 0 : Infinity)));
+  if (leastAssignment(can, problem.orders) === 0) return [];
+  const far: Certificate[] = [];
+  ways.forEach((row, i) => {
+    if (row.some(({ least }) => least <= window)) return;
+    let nearest = 0;
+    row.forEach(({ least }, j) => {
+      if (least < (row[nearest]?.least ?? Infinity)) nearest = j;
+    });
+    far.push({
+      kind: 'too far',
+      primary: problem.starts[i]?.id ?? '',
+      slot: problem.slots[nearest]?.id ?? '',
+      least: row[nearest]?.least ?? Infinity,
+      window,
+      round: row[nearest]?.round,
+    });
+  });
+  return far.length > 0 ? far : [{ kind: 'slots shared', primaries: problem.starts.map(({ id }) => id) }];
+}

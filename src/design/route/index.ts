@@ -1,0 +1,6 @@
+export { routeJob, routeProblem, type Effort, type RouteOptions, type RouteResult } from './route-job.js';
+export { isRoutable, setProblem, HeadNotCleared, type FieldOf, type RoutableJob } from './set-problem.js';
+export { type Certificate } from './certificates.js';
+export { type NearestThing } from './nearest.js';
+export { type PrimaryRecord, type RouteRecord } from './record.js';
+export { bendStockOf } from './stock.js';

@@ -1,0 +1,122 @@
+import { pointOn, STRIDE } from '../../geom/packed-line.js';
+import {
+  candidateFrom,
+  keepsClearOfItself,
+  lineThrough,
+  scratchPoints,
+  type Candidate,
+} from './candidate.js';
+import { type RouteProblem } from './problem.js';
+import { canBeMade, spareToObstacles } from './rules.js';
+import { toLength } from './to-length.js';
+
+/** Clearance beyond this (mm over what is asked) is not told apart. */
+export const ENOUGH_SPARE = 12;
+
+/** Routes must keep this (mm) more than asked when measured with the coarse floor of a library. */
+const MARGIN = 0.05;
+
+/** How a library is made. */
+export interface LibraryRules {
+  /** Routes within so much (mm) of the length are brought to it. */
+  readonly window: number;
+  /** How many of each weld count are kept, for each port and slot. */
+  readonly keep: number;
+  /** Routes that nowhere differ by so much (mm) are twins. */
+  readonly twins: number;
+}
+
+/** Each as `wanted` is asked of them: welds that could still better what is known. */
+type WantedWelds = (welds: number) => boolean;
+
+const points = scratchPoints();
+
+/**
+ * Sound routes of exactly one length for one port and slot, out of all that are near it: brought to the
+ * length, measured, the roomiest of each weld count kept, twins dropped.
+ */
+export function libraryAt(
+  problem: RouteProblem,
+  pool: readonly Candidate[],
+  length: number,
+  rules: LibraryRules,
+  wanted: WantedWelds,
+): Candidate[] {
+  const byWelds = new Map<number, Candidate[]>();
+  for (const route of pool) {
+    if (Math.abs(route.line.length - length) > rules.window) continue;
+    points.set(route.points);
+    if (!toLength(problem, route.start, route.slot, points, route.clrs, length)) continue;
+    const line = lineThrough(points, route.clrs, route.bends);
+    if (!canBeMade(problem, line, route.clrs)) continue;
+    const spare = spareToObstacles(problem, line, route.start, route.slot, {
+      floor: 3,
+      stop: 0,
+      cap: ENOUGH_SPARE,
+    });
+    if (spare < 0) continue;
+    const candidate = candidateFrom(problem, route, points, route.clrs);
+    if (!wanted(candidate.welds)) continue;
+    candidate.spare = spare;
+    const same = byWelds.get(candidate.welds);
+    if (same) same.push(candidate);
+    else byWelds.set(candidate.welds, [candidate]);
+  }
+  const kept: Candidate[] = [];
+  for (const welds of [...byWelds.keys()].sort((a, b) => a - b))
+    kept.push(...withoutTwins(byWelds.get(welds) ?? [], rules));
+  return kept.filter((route) => {
+    if (!keepsClearOfItself(problem, route.line, route.clrs, 2)) return false;
+    route.spare = spareToObstacles(problem, route.line, route.start, route.slot, {
+      floor: 0.4,
+      stop: 0,
+      cap: ENOUGH_SPARE,
+    });
+    return route.spare >= MARGIN;
+  });
+}
+
+/** The roomiest first, none nearer than the twins' distance to one kept before. */
+function withoutTwins(routes: Candidate[], { keep, twins }: LibraryRules): Candidate[] {
+  routes.sort((a, b) => b.spare - a.spare);
+  const kept: Candidate[] = [];
+  const seen: Float64Array[] = [];
+  for (const route of routes) {
+    if (kept.length >= keep) break;
+    const marks = marksOf(route);
+    if (seen.some((other) => allNear(marks, other, twins))) continue;
+    kept.push(route);
+    seen.push(marks);
+  }
+  return kept;
+}
+
+const MARKS = 6;
+const here = new Float64Array(3);
+
+/** Six points along a route, by which twins are known. */
+function marksOf({ line }: Candidate): Float64Array {
+  const marks = new Float64Array(3 * MARKS);
+  let piece = 0;
+  for (let m = 0; m < MARKS; m++) {
+    const station = line.length * (0.15 + 0.14 * m);
+    while (
+      piece < line.pieces - 1 &&
+      station > (line.data[piece * STRIDE + 1] as number) + (line.data[piece * STRIDE + 2] as number)
+    )
+      piece++;
+    pointOn(line.data, piece, station, here);
+    marks.set(here, 3 * m);
+  }
+  return marks;
+}
+
+function allNear(a: Float64Array, b: Float64Array, within: number): boolean {
+  for (let m = 0; m < a.length; m += 3) {
+    const x = (a[m] as number) - (b[m] as number);
+    const y = (a[m + 1] as number) - (b[m + 1] as number);
+    const z = (a[m + 2] as number) - (b[m + 2] as number);
+    if (x * x + y * y + z * z > within * within) return false;
+  }
+  return true;
+}

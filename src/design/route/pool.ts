@@ -1,0 +1,41 @@
+import { type Candidate } from './candidate.js';
+import { type RouteProblem } from './problem.js';
+
+/** Candidates found so far, by port, then slot. */
+export type Pool = Candidate[][][];
+
+export const emptyPool = ({ starts, slots }: RouteProblem): Pool => starts.map(() => slots.map(() => []));
+
+/** Three-weld routes stay dense; of the others, near-twins within this (mm) are dropped. */
+const TWINS = 14;
+const LENGTH_BIN = 16;
+const STRAIGHT_BIN = 40;
+
+/**
+ * A sieve against near-twins: true for the first of its kind. Routes of the fewest welds all pass, as they
+ * are few and choosing among them decides.
+ */
+export function twinSieve(fewest: number): (route: Candidate) => boolean {
+  const seen = new Set<string>();
+  return (route) => {
+    if (route.welds <= fewest) return true;
+    const { points, line, bends } = route;
+    let key = `${route.welds} ${Math.round(line.length / LENGTH_BIN)}`;
+    for (let m = 3; m < 3 * bends + 3; m++) key += ` ${Math.round((points[m] as number) / TWINS)}`;
+    key += ` ${Math.floor((line.data[2] as number) / STRAIGHT_BIN)}`;
+    if (seen.has(key)) return false;
+    seen.add(key);
+    return true;
+  };
+}
+
+/** Fewest welds by port and slot among what the pool has near a length; Infinity where there is nothing. */
+export const fewestWeldsNear = (pool: Pool, length: number, window: number): number[][] =>
+  pool.map((row) =>
+    row.map((routes) => {
+      let least = Infinity;
+      for (const route of routes)
+        if (route.welds < least && Math.abs(route.line.length - length) < window) least = route.welds;
+      return least;
+    }),
+  );

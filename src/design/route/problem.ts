@@ -1,0 +1,77 @@
+import { type Vector } from '../../base/vectors.js';
+import { type CentreLineStart } from '../../geom/centre-line.js';
+import { type AskedApart } from '../../geom/line-to-line.js';
+import { type SolidSet } from '../../geom/solids.js';
+import { type Obstacle } from './obstacles.js';
+import { type BendStock } from './stock.js';
+import { type Waiver } from './waiver.js';
+
+/** Where a primary begins. */
+export interface RouteStart extends CentreLineStart {
+  /** P1, P2, ... */
+  readonly id: string;
+  /**
+   * Up to this station the head that the port stands on is waived; as far as the axis then stays clear of it,
+   * the first straight need not be measured against it.
+   */
+  readonly waiver: Waiver;
+}
+
+/** Where a primary ends: the tube's own end, and the flow there. */
+export interface RouteSlot {
+  /** S1, S2, ... */
+  readonly id: string;
+  readonly at: Vector;
+  readonly direction: Vector;
+}
+
+/** What one primary from a port to a slot has to keep clear of, by span: up to the waiver, between, last straight. */
+export interface Surroundings {
+  readonly beginning: SolidSet;
+  readonly middle: SolidSet;
+  readonly lastStraight: SolidSet;
+  /** The obstacles of each set, in its order. */
+  readonly named: {
+    readonly beginning: readonly Obstacle[];
+    readonly middle: readonly Obstacle[];
+    readonly lastStraight: readonly Obstacle[];
+  };
+}
+
+/** What is asked of every primary. mm and rad. */
+export interface RouteLimits {
+  readonly stub: number;
+  readonly between: number;
+  readonly lastStraight: number;
+  readonly leastAngle: number;
+  readonly largestAngle: number;
+  /** The common length lies in this window. */
+  readonly window: { readonly from: number; readonly to: number };
+}
+
+/** A routing problem: all that the search looks at, places in the engine's frame. Frozen; knows no job. */
+export interface RouteProblem {
+  readonly starts: readonly RouteStart[];
+  readonly slots: readonly RouteSlot[];
+  /** Slot of each primary, one list an allowed order; undefined where any order will do. */
+  readonly orders: readonly (readonly number[])[] | undefined;
+  /** Of the primaries' tube, mm. */
+  readonly od: number;
+  readonly stock: readonly BendStock[];
+  readonly limits: RouteLimits;
+  readonly apart: AskedApart;
+  /** Clearance (mm) asked of a tube against itself. */
+  readonly clearOfItself: number;
+  readonly obstacles: readonly Obstacle[];
+  /** By port, then slot. */
+  readonly surroundings: readonly (readonly Surroundings[])[];
+  /** The collector's pose these slots belong to. */
+  readonly collector: { readonly at: Vector; readonly flow: Vector; readonly clocking: number };
+}
+
+/** The surroundings of a primary from port `start` to slot `slot`, by their places in the lists. */
+export function surroundingsOf(problem: RouteProblem, start: number, slot: number): Surroundings {
+  const found = problem.surroundings[start]?.[slot];
+  if (found === undefined) throw new RangeError(`no port ${start} or slot ${slot}`);
+  return found;
+}

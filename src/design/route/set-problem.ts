@@ -1,0 +1,98 @@
+import { type Vector } from '../../base/vectors.js';
+import { type CollectorSpec, type Job, type KeepOut } from '../../job/job.js';
+import { collectorSlots } from '../collector-slots.js';
+import { primaryStart } from '../routes-by-hand.js';
+import { collectorBody, keepOutObstacles, sleeves, surroundingsFor } from './obstacles.js';
+import { type RouteProblem, type RouteStart } from './problem.js';
+import { slotOrders } from './slot-orders.js';
+import { type BendStock } from './stock.js';
+import { FURTHEST_WAIVER, waiverOf } from './waiver.js';
+import { wrenchSpaces } from './wrench-space.js';
+
+/** A job that has all that a router asks for. */
+export type RoutableJob = Job & {
+  readonly tube: NonNullable<Job['tube']>;
+  readonly primaries: NonNullable<Job['primaries']>;
+  readonly collector: CollectorSpec;
+  readonly length: NonNullable<Job['length']>;
+};
+
+/** Whether a job has ports, tube, primaries, collector and length. */
+export const isRoutable = (job: Job): job is RoutableJob =>
+  job.ports.length > 0 &&
+  job.tube !== undefined &&
+  job.primaries !== undefined &&
+  job.collector !== undefined &&
+  job.length !== undefined;
+
+/** Signed distance (mm) to a keep-out that the job gives as a file: below 0 inside. */
+export type FieldOf = (keepOut: KeepOut) => ((x: number, y: number, z: number) => number) | undefined;
+
+/** Where the collector stands, where it may move or turn: else the job's own pose. */
+export interface CollectorPose {
+  readonly at: Vector;
+  readonly flow: Vector;
+  readonly clocking: number;
+}
+
+/** Ports whose axis does not come clear of their own head: a fault of the job, told by the caller. */
+export class HeadNotCleared extends RangeError {
+  readonly ports: readonly string[];
+  constructor(ports: readonly string[]) {
+    super(`the axis of ${ports.join(', ')} does not clear its head within ${FURTHEST_WAIVER} mm`);
+    this.ports = ports;
+  }
+}
+
+/**
+ * The routing problem of a job: starts at the flange's tube side, slots, obstacles with their clearances,
+ * limits and stock. A flange bolts the port's face to the tube, so no flange means starting at the face.
+ * @param stock the bends on the rack, from `bendStockOf`
+ * @param fieldOf gives the distance to keep-outs that are files
+ * @param pose the collector's, where it is not the job's
+ * @throws HeadNotCleared, and RangeError where a keep-out's field is missing
+ */
+export function setProblem(
+  job: RoutableJob,
+  stock: readonly BendStock[],
+  fieldOf: FieldOf = () => undefined,
+  pose?: CollectorPose,
+): RouteProblem {
+  const { tube, primaries, ports, length, clear } = job;
+  const collector: CollectorSpec = { ...job.collector, ...pose };
+  const { slots, radius } = collectorSlots(collector, tube.od, ports.length);
+  const obstacles = [
+    ...keepOutObstacles(job.keepOuts, fieldOf),
+    collectorBody(collector, radius, tube.od),
+    ...sleeves(collector, slots, tube.od),
+    ...wrenchSpaces(job),
+  ];
+  const buried: string[] = [];
+  const starts = ports.map((port): RouteStart => {
+    const start = { id: port.id, ...primaryStart(port, job.flange?.thickness ?? 0) };
+    const waiver = waiverOf(start, obstacles, primaries.stub, tube.od / 2, length.to);
+    if (waiver === undefined) buried.push(port.id);
+    return { ...start, waiver: waiver ?? { until: FURTHEST_WAIVER, clearTo: Infinity } };
+  });
+  if (buried.length > 0) throw new HeadNotCleared(buried);
+  return {
+    starts,
+    slots,
+    orders: slotOrders(collector.slots, ports.length, job.engine?.firingOrder),
+    od: tube.od,
+    stock,
+    limits: {
+      stub: primaries.stub,
+      between: primaries.between,
+      lastStraight: primaries.lastStraight,
+      leastAngle: primaries.leastAngle,
+      largestAngle: Math.min(primaries.largestAngle, ...[Math.max(...stock.map((s) => s.largestAngle))]),
+      window: { from: length.from, to: length.to },
+    },
+    apart: { anywhere: tube.od + clear.tubeToTube, nearEnds: tube.od + clear.nearSlots },
+    clearOfItself: clear.tubeToTube,
+    obstacles,
+    surroundings: starts.map((start) => slots.map((slot) => surroundingsFor(start, slot, obstacles))),
+    collector: { at: collector.at, flow: collector.flow, clocking: collector.clocking ?? 0 },
+  };
+}

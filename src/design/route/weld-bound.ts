@@ -1,0 +1,48 @@
+import { leastAssignment, leastAssignmentWith } from './assign.js';
+import { type RouteProblem } from './problem.js';
+
+/** What is proved about the fewest welds of any answer. */
+export interface WeldBound {
+  /** No answer has fewer. */
+  readonly welds: number;
+  /** No answer of this length (mm) has fewer. */
+  at(length: number): number;
+  /** Fewest welds of the other primaries where this one takes this slot, at a length. */
+  restOf(start: number, slot: number, length: number): number;
+  /** Fewest welds of any primary with so many bends. */
+  leastOf(bends: number): number;
+}
+
+/**
+ * Fewest welds of a primary with so many bends. From stock of a larger angle a bend keeps one leg, so one of
+ * k + 1 straights is bare: k + 1. Only stock used at its full angle keeps both, which saves one.
+ */
+export function leastWeldsOf({ stock, limits }: RouteProblem): (bends: number) => number {
+  const fullAngle = stock.some(({ leastStockAngle }) => leastStockAngle <= limits.largestAngle);
+  return (bends) => bends + (fullAngle ? 0 : 1);
+}
+
+/** A bound from fewest welds by port, slot and bin of lengths. */
+export function boundFrom(
+  problem: RouteProblem,
+  bins: readonly (readonly (readonly number[])[])[],
+  width: number,
+): WeldBound {
+  const { window } = problem.limits;
+  const sums = bins.map((cost) => leastAssignment(cost, problem.orders));
+  const rests = bins.map((cost) =>
+    cost.map((row, i) => row.map((own, j) => leastAssignmentWith(cost, i, j, problem.orders) - own)),
+  );
+  const binOf = (length: number): number =>
+    Math.max(0, Math.min(bins.length - 1, Math.floor((length - window.from) / width)));
+  return {
+    welds: Math.min(...sums),
+    at: (length) => sums[binOf(length)] as number,
+    restOf: (start, slot, length) => rests[binOf(length)]?.[start]?.[slot] ?? Infinity,
+    leastOf: leastWeldsOf(problem),
+  };
+}
+
+/** What holds for any problem whose port and slot axes do not meet: every primary takes two bends. */
+export const noBound = (problem: RouteProblem): WeldBound =>
+  boundFrom(problem, [problem.starts.map(() => problem.slots.map(() => leastWeldsOf(problem)(2)))], Infinity);

@@ -1,0 +1,66 @@
+import { describe, expect, it } from 'vitest';
+import { routeJob } from '../../../src/design/route/index.js';
+import { caseFolder, routingCase } from '../../support/routing-cases.js';
+import { judge } from '../../support/judge.js';
+
+/*
+ * Whole cases, each answer judged apart from the router: its rows marched by other formulas, its clearance
+ * measured by brute force. The slow ones and the full table: tests/tooling/bench-routing.ts.
+ */
+describe('routing cases', () => {
+  // Fewest welds known of each; a search at default effort may stand this far above them.
+  for (const [name, known, over] of [
+    ['i4-easy', 12, 0],
+    ['i4-steer', 14, 0],
+    ['v2', 7, 0],
+    ['flat4', 12, 0],
+  ] as const)
+    it(`${name}: equal lengths, clear of all, in ${known + over} welds`, () => {
+      const { job, rack } = routingCase(name);
+      const result = routeJob(job, rack, { seed: 1 });
+      expect(result.outcome).toBe('routed');
+      if (!result.record) throw new Error('no record');
+      const verdict = judge(caseFolder(name), result.record);
+      expect(verdict.faults).toEqual([]);
+      expect(verdict.spare).toBeGreaterThanOrEqual(-1e-6);
+      expect(result.welds).toBe(verdict.welds);
+      expect(verdict.welds).toBeLessThanOrEqual(known + over);
+      expect(result.bound).toBeLessThanOrEqual(verdict.welds);
+    });
+
+  it('the same seed gives the same record twice, to the last digit', () => {
+    const { job, rack } = routingCase('v2');
+    const [a, b] = [1, 2].map(() => JSON.stringify(routeJob(job, rack, { seed: 3, effort: 'quick' }).record));
+    expect(a).toBe(b);
+  });
+
+  it('x-short is proved impossible: P4 needs more than the window even as the crow flies', () => {
+    const { job, rack } = routingCase('x-short');
+    const result = routeJob(job, rack, { seed: 1 });
+    expect(result.outcome).toBe('proved impossible');
+    const proof = result.proofs.find((one) => one.kind === 'too far' && one.primary === 'P4');
+    if (proof?.kind !== 'too far') throw new Error(JSON.stringify(result.proofs));
+    // From (270, 0, 0) to the slots near (-425, -520, 60): 870 at least, and the stub does not point there.
+    expect(proof.least).toBeGreaterThan(868);
+    expect(proof.round).toBeUndefined();
+    expect(proof.window).toBe(750);
+  });
+
+  it('x-wall is proved impossible: the way round the bulkhead is longer than the window', () => {
+    const { job, rack } = routingCase('x-wall');
+    const result = routeJob(job, rack, { seed: 1 });
+    expect(result.outcome).toBe('proved impossible');
+    expect(result.proofs).toHaveLength(4);
+    for (const proof of result.proofs) {
+      if (proof.kind !== 'too far') throw new Error(proof.kind);
+      expect(proof.round).toBe('bulkhead');
+      expect(proof.least).toBeGreaterThan(950);
+    }
+  });
+
+  it('stopped at once it ends with nothing, says so, and claims no proof', () => {
+    const { job, rack } = routingCase('i4-easy');
+    const result = routeJob(job, rack, { seed: 1, stop: () => true });
+    expect([result.outcome, result.endedEarly, result.proofs.length]).toEqual(['not found', true, 0]);
+  });
+});
