@@ -13,7 +13,8 @@ import path from 'node:path';
 import { pid } from 'node:process';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { type Export } from '../../src/files/export/write-export.js';
-import { problemFromDisk, readManifest, verifyManifest, writeExport } from '../../src/files/index.js';
+import { problemFromDisk } from '../../src/files/export/disk-problems.js';
+import { readManifest, verifyManifest, writeExport } from '../../src/files/index.js';
 import { exportOf, file } from './export-build.js';
 
 let place: string;

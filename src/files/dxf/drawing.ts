@@ -24,13 +24,13 @@ export const layers: readonly Layer[] = [
 ];
 
 /** A closed run of lines and arcs. */
-export interface Contour {
+interface Contour {
   readonly kind: 'contour';
   readonly layer: LayerName;
   readonly loop: Loop;
 }
 
-export interface Circle {
+interface Circle {
   readonly kind: 'circle';
   readonly layer: LayerName;
   readonly centre: Point;
@@ -38,14 +38,14 @@ export interface Circle {
 }
 
 /** A place to drill. */
-export interface Spot {
+interface Spot {
   readonly kind: 'point';
   readonly layer: LayerName;
   readonly at: Point;
 }
 
 /** An open run of straight lines: one stroke of a mark. */
-export interface OpenStroke {
+interface OpenStroke {
   readonly kind: 'stroke';
   readonly layer: LayerName;
   readonly points: Stroke;

@@ -7,7 +7,7 @@ import { type DxfOptions, type Entity } from './drawing.js';
 import { arcText, bulgeText, coordinate, type Groups } from './groups.js';
 
 /** A corner of a contour as it stands in the file, and the bulge of the edge that leaves it. */
-export interface Corner {
+interface Corner {
   readonly at: Point;
   readonly bulge: number;
 }
@@ -16,7 +16,7 @@ export interface Corner {
  * A loop's corners as written: rounded to the file's digits, in the file's unit. An edge that the
  * rounding has shrunk to nothing is left out, for a doubled corner makes some importers stop.
  */
-export function cornersOf(loop: Loop, scale = 1): readonly Corner[] {
+function cornersOf(loop: Loop, scale = 1): readonly Corner[] {
   const corners = loop.map((segment) => ({
     at: written(segment.from, scale),
     bulge: roundTo(bulgeOf(segment), 12),
@@ -28,10 +28,7 @@ export function cornersOf(loop: Loop, scale = 1): readonly Corner[] {
 }
 
 /** A place as written: in the file's unit, six decimals. */
-export const written = (at: Point, scale: number): Point => [
-  roundTo(at[0] * scale, 6),
-  roundTo(at[1] * scale, 6),
-];
+const written = (at: Point, scale: number): Point => [roundTo(at[0] * scale, 6), roundTo(at[1] * scale, 6)];
 
 /** The ENTITIES section. `scale` is 1 for millimetres, 1 / 25.4 for inches. */
 export function putEntities(

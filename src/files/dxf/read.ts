@@ -6,13 +6,13 @@ import { chained } from './chain.js';
 import { inch } from './drawing.js';
 
 /** A run of lines and arcs found in a file, head to tail. */
-export interface FoundRun {
+interface FoundRun {
   readonly layer: string;
   readonly loop: Loop;
   readonly closed: boolean;
 }
 
-export interface FoundCircle {
+interface FoundCircle {
   readonly layer: string;
   readonly centre: Point;
   readonly radius: number;

@@ -51,7 +51,7 @@ export function featureTable(features: readonly Feature[], [x, y]: SheetPoint): 
 }
 
 /** Length of the bar, mm. */
-export const SCALE_BAR = 100;
+const SCALE_BAR = 100;
 
 /** The bar that proves the print's scale: one straight line, its words beside it. */
 export function scaleBar([x, y]: SheetPoint): Panel {

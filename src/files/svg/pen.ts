@@ -49,11 +49,11 @@ export const escaped = (text: string): string =>
   text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
 
 /** Attributes that draw a line of some kind. */
-export const stroked = ({ colour, width, dashes }: LineStyle): string =>
+const stroked = ({ colour, width, dashes }: LineStyle): string =>
   `fill="none" stroke="${colour}" stroke-width="${mm(width)}"${dashes === undefined ? '' : ` stroke-dasharray="${dashes}"`}`;
 
 /** The path of a loop: arcs stay arcs, and a turn to the left on the part is one to the left on the sheet. */
-export function pathOf(loop: Loop, toSheet: ToSheet): string {
+function pathOf(loop: Loop, toSheet: ToSheet): string {
   const [first] = loop;
   if (!first) return '';
   const steps = loop.map((edge) => {

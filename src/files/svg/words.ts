@@ -1,13 +1,5 @@
 import { escaped, ink, mm, type SheetPoint } from './pen.js';
 
-/** A box on the sheet, y down, mm. */
-export interface SheetBox {
-  readonly left: number;
-  readonly top: number;
-  readonly right: number;
-  readonly bottom: number;
-}
-
 /** A line of words on the sheet. */
 export interface Words {
   readonly text: string;
@@ -47,16 +39,6 @@ export function widthOf(text: string, size: number, weight: Words['weight'] = 'n
 /** How far letters stand above the base line and hang below it, as shares of the size. */
 const ABOVE = 0.76;
 const BELOW = 0.24;
-
-/** The box that a line of words takes. */
-export function boxOfWords({ text, at, size, align, weight, upright }: Words): SheetBox {
-  const width = widthOf(text, size, weight);
-  const before = align === 'start' ? 0 : align === 'middle' ? width / 2 : width;
-  const [x, y] = at;
-  return upright
-    ? { left: x - ABOVE * size, right: x + BELOW * size, top: y - (width - before), bottom: y + before }
-    : { left: x - before, right: x - before + width, top: y - ABOVE * size, bottom: y + BELOW * size };
-}
 
 /** Words whose middle stands at a place. */
 export const wordsAbout = (
