@@ -124,3 +124,30 @@ export function letterCentred(text: string, height: number, centre: Point, turn 
     stroke.map((point) => plus(turned(plus(point, back), turn), centre)),
   );
 }
+
+/**
+ * A line of lettering bent round a circle, the letters' feet toward its centre, so that it reads clockwise.
+ * @param radius of the circle through the middle of the letters' height, mm
+ * @param middle where the middle of the line stands, rad counter-clockwise from the right
+ */
+export function letterRound(
+  text: string,
+  height: number,
+  centre: Point,
+  radius: number,
+  middle: number,
+): readonly Stroke[] {
+  const step = height / HIGH;
+  let along = -letterWidth(text, height) / 2;
+  return glyphsOf(text).flatMap((glyph) => {
+    const half = (glyph.width * step) / 2;
+    const turn = middle - (along + half) / radius;
+    along += (glyph.width + BETWEEN) * step;
+    // Each letter stays flat, upright at its own place on the circle.
+    return glyph.strokes.map((stroke) =>
+      stroke.map(([x, y]) =>
+        plus(turned([x * step - half, radius + y * step - height / 2], turn - Math.PI / 2), centre),
+      ),
+    );
+  });
+}

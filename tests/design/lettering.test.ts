@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { randomFrom } from '../../src/base/random.js';
 import { distance, minus, size, type Point } from '../../src/base/points.js';
-import { letter, letterCentred, letterWidth } from '../../src/design/lettering.js';
+import { letter, letterCentred, letterRound, letterWidth } from '../../src/design/lettering.js';
 import { type Stroke } from '../../src/geom/segments.js';
 
 const ALPHABET = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-.,/+:()_#';
@@ -105,5 +105,25 @@ describe('single-stroke lettering', () => {
     expect(high - low).toBeCloseTo(letterWidth('HEH', 6), 10);
     // The foot of the letters lies to the right once they read upward.
     expect(letterCentred('L', 6, [0, 0], Math.PI / 2)[0]?.[1]?.[0]).toBeCloseTo(3, 10);
+  });
+
+  it('bent round a circle: feet toward its centre, middle where asked, read clockwise at the same spacing', () => {
+    const strokes = letterRound('I-I', 6, [10, 20], 50, Math.PI / 2);
+    // I is 2 wide, - is 3, two gaps of 2: 11 mm of arc at radius 50; the dash lies level at the top.
+    const dash = strokes.find(
+      (stroke) => stroke.length === 2 && stroke.every((p) => Math.abs(p[0] - 10) < 2),
+    );
+    expect(dash?.map((p) => p[1])).toEqual([expect.closeTo(70, 9), expect.closeTo(70, 9)]);
+    const reach = strokes.flat().map((p) => size(minus(p, [10, 20])));
+    expect(Math.min(...reach)).toBeCloseTo(47, 9);
+    expect(Math.max(...reach)).toBeCloseTo(Math.hypot(53, 1), 9);
+    // The upright of the first I stands 4.5 mm of arc counter-clockwise of the top.
+    const upright = strokes[1]?.[0] ?? [0, 0];
+    expect(Math.atan2(upright[1] - 20, upright[0] - 10)).toBeCloseTo(Math.PI / 2 + 4.5 / 50, 9);
+    // Wide circles come to the straight line.
+    const flat = letterRound('P1-2', 6, [0, -1e7], 1e7, Math.PI / 2);
+    letterCentred('P1-2', 6, [0, 0]).forEach((stroke, i) =>
+      stroke.forEach((p, k) => expect(size(minus(flat[i]?.[k] ?? [9, 9], p))).toBeLessThan(1e-4)),
+    );
   });
 });
