@@ -194,6 +194,14 @@ const broken: readonly Broken[] = [
     at: 'printer_bed',
   },
   {
+    code: 'job/wrong-count',
+    from: 'to: [345, 150, -10]',
+    to: 'to: [345]',
+    path: 'keep_outs.0.box.to',
+    at: 'to: [345]',
+    says: /holds 1 value/,
+  },
+  {
     code: 'job/not-a-number',
     from: 'pitch: 92',
     to: 'pitch: about ninety',

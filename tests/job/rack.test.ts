@@ -85,7 +85,7 @@ describe('the rack file', () => {
     ['price: 16.90', 'price: cheap', 'job/not-a-number', 'bends.0.price', 5],
     ['price: 16.90', 'price: -1', 'job/out-of-range', 'bends.0.price', 5],
     ['quantity: 4', 'quantity: 2.5', 'job/out-of-range', 'bends.1.quantity', 6],
-    ['legs: [100, 80]', 'legs: [100]', 'job/missing-key', 'bends.0.legs.1', 5],
+    ['legs: [100, 80]', 'legs: [100]', 'job/wrong-count', 'bends.0.legs', 5],
     ['legs: [100, 80]', 'legs: [100, .inf]', 'job/not-finite', 'bends.0.legs.1', 5],
     ['clr: 63.6, angle: 180', 'clr: 20, angle: 180', 'rack/tight-bend', 'bends.0.clr', 5],
     ['legs: [40, 0]', 'legs: [40, 2]', 'rack/leg-lost', 'offcuts.0.legs.1', 10],

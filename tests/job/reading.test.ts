@@ -202,6 +202,11 @@ describe('defaults', () => {
     ).toBe(65);
     expect(good(routedJob.replace('last_straight: 45, ', '')).primaries?.lastStraight).toBe(25);
   });
+  it('a base for the holders 200 mm below the collector, where nothing is said', () => {
+    const text = wholeJob.replace(/ {2}base: .*\n/, '');
+    expect(good(text).tackFixture?.base).toEqual({ at: [0, -600, 0], normal: [0, 1, 0] });
+    expect(good(text).defaults).toContainEqual({ path: 'tack_fixture.base.at', value: '[0, -600 mm, 0]' });
+  });
   it('sections that are not asked for stay absent, and nothing is noted for them', () => {
     expect([job.collector, job.mergePlate, job.tackFixture, job.strongback, job.tube]).toEqual(
       Array(5).fill(undefined),
@@ -233,6 +238,38 @@ describe('clearances by kind of neighbour (common practice)', () => {
     ['fixed_to: engine', 8],
     ['kind: fuel line, clear: 120', 120],
   ] as const)('%s: %f mm', (keys, mm) => expect(clear(keys)).toBe(mm));
+});
+
+describe('keep-outs', () => {
+  it.each([
+    ['box: { from: [1, 2, 3], to: [0, 5, 4] }', { kind: 'box', from: [0, 2, 3], to: [1, 5, 4] }],
+    [
+      'cylinder: { from: [0, 0, 0], to: [0, 9, 0], diameter: 25 }',
+      { kind: 'cylinder', from: [0, 0, 0], to: [0, 9, 0], diameter: 25 },
+    ],
+    [
+      'capsule: { from: [0, 0, 0], to: [0, 9, 0], diameter: 1 in }',
+      { kind: 'capsule', from: [0, 0, 0], to: [0, 9, 0], diameter: 25.4 },
+    ],
+    [
+      'plane: { at: [0, -640, 0], normal: { right: 0, up: 0, out: 2 } }',
+      { kind: 'plane', at: [0, -640, 0], normal: [0, 0, 1] },
+    ],
+    ['mesh: head.stl', { kind: 'mesh', file: 'head.stl' }],
+    ['step: head.step', { kind: 'step', file: 'head.step' }],
+  ])('%s', (keys, shape) => {
+    const one = good(wholeJob.replace('mesh: subframe.stl, clear: 10 }', `${keys}, comes_out: left }`))
+      .keepOuts[2];
+    expect(one).toMatchObject({
+      shape,
+      name: 'subframe',
+      path: 'keep_outs.2',
+      fixedTo: 'engine',
+      headOf: [],
+      comesOut: 'left',
+      clear: 8,
+    });
+  });
 });
 
 describe('joints at the flange', () => {

@@ -44,7 +44,7 @@ export function completeJob(written: Sections, guesses: readonly Guess[], readin
     keepOuts: completeKeepOuts(written.keep_outs, clear, reading),
     clear,
     wrench: completeWrench(written.wrench, studs !== undefined, reading),
-    tackFixture: completeTackFixture(written.tack_fixture, reading),
+    tackFixture: completeTackFixture(written.tack_fixture, collector, reading),
     defaults: reading.defaults,
     guesses,
   };

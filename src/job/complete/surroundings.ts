@@ -2,7 +2,13 @@ import { bench } from '../../base/frames.js';
 import { radians } from '../../base/numbers.js';
 import { tolerance } from '../../base/tolerance.js';
 import { distance3, type Vector } from '../../base/vectors.js';
-import { type Job, type KeepOut, type KeepOutShape, type TackFixtureSpec } from '../job.js';
+import {
+  type CollectorSpec,
+  type Job,
+  type KeepOut,
+  type KeepOutShape,
+  type TackFixtureSpec,
+} from '../job.js';
 import { type Reading } from '../reading.js';
 import { type Sections } from '../schema/job.js';
 import { neighbours, ROLL } from '../tables/neighbours.js';
@@ -139,9 +145,13 @@ export function completeKeepOuts(
   });
 }
 
+/** How far below the collector's mouth the holders' base plane lies where nothing is said (mm). */
+const BELOW = 200;
+
 /** The tack fixture with its defaults (common practice; clearances for ovality after tube tolerance classes). */
 export function completeTackFixture(
   written: Sections['tack_fixture'],
+  collector: CollectorSpec | undefined,
   reading: Reading,
 ): TackFixtureSpec | undefined {
   if (!written) return undefined;
@@ -149,11 +159,19 @@ export function completeTackFixture(
   const path = 'tack_fixture.cradle';
   const { length } = reading;
   const normal = unitOf(
-    reading.other('tack_fixture.base.normal', written.base.normal, bench.up, '[0, 1, 0] (up)'),
+    reading.other('tack_fixture.base.normal', written.base?.normal, bench.up, '[0, 1, 0] (up)'),
     'tack_fixture.base.normal',
     reading,
   );
   if (!normal) return undefined;
+  // Below the collector by more than any collector is thick.
+  const standing: Vector = [0, (collector?.at[1] ?? -BELOW) - BELOW, 0];
+  const at = reading.other(
+    'tack_fixture.base.at',
+    written.base?.at,
+    standing,
+    `[0, ${reading.mm(standing[1])}, 0]`,
+  );
   const strap = reading.other(`${path}.strap`, cradle.strap, {}, '13 x 3 mm');
   return {
     cradle: {
@@ -171,7 +189,7 @@ export function completeTackFixture(
       engrave: length(`${path}.engrave`, cradle.engrave, 0.6),
       at: (cradle.at ?? []).map((one, i) => ({ ...one, path: `${path}.at.${i}` })),
     },
-    base: { at: written.base.at, normal },
+    base: { at, normal },
     printerBed: reading.other(
       'tack_fixture.printer_bed',
       written.printer_bed as [number, number, number] | undefined,

@@ -64,14 +64,17 @@ export function tellIssue(issue: Issue, base: readonly PropertyKey[], written: W
     for (const key of issue.keys) tellUnknownKey([...path, key], written);
     return;
   }
+  const list: unknown = valueAt(written.data, path.slice(0, -1));
+  if (input === undefined && Array.isArray(list)) {
+    if (path.at(-1) === list.length) tellShortList(path.slice(0, -1), list.length, written);
+    return;
+  }
   if (input === undefined) {
     const last = String(path.at(-1));
     const needed = neededUnder(schemaAt(written.schema(), path));
     const addition = example ?? (needed === '' ? '...' : `{ ${needed} }`);
     const where = path.length > 1 ? ` under ${dotted(path.slice(0, -1))}` : '';
-    const form = /^\d+$/.test(last)
-      ? `write all its values, such as ${noteOf(schemaAt(written.schema(), path.slice(0, -1)))?.example ?? '1 for each'}`
-      : `add a line${where}: \`${last}: ${addition}\``;
+    const form = `add a line${where}: \`${last}: ${addition}\``;
     return tell('job/missing-key', 'is missing', `it is ${meaning}, and no default would be safe`, form);
   }
   if (issue.code === 'custom') {
@@ -113,6 +116,16 @@ export function tellIssue(issue: Issue, base: readonly PropertyKey[], written: W
 
 const isOptional = (schema: Schema | undefined): boolean =>
   schema !== undefined && (schema as unknown as z.core.$ZodTypes)._zod.def.type === 'optional';
+
+/** A list with too few values: told once, not for each that is missing. */
+function tellShortList(path: readonly PropertyKey[], length: number, written: Written): void {
+  const note = noteOf(schemaAt(written.schema(), path));
+  written.reading.error('job/wrong-count', dotted(path), {
+    what: `${dotted(path)} holds ${length} ${length === 1 ? 'value' : 'values'}, too few`,
+    why: `it is ${note?.description ?? 'a list'}`,
+    fix: `write it such as ${note?.example ?? '[1, 2]'}`,
+  });
+}
 
 /** The keys that a section must have, with their examples: `width: 38, height: 34`. */
 function neededUnder(schema: Schema | undefined): string {

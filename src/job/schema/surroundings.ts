@@ -138,10 +138,12 @@ export function tackFixtureSection(l: Leaves) {
         ),
       }),
     ),
-    base: section('the plane the holders stand on', {
-      at: place(l, 'a point on it'),
-      normal: maybe(heading(l, 'square off it, toward the tubes')),
-    }),
+    base: maybe(
+      section('the plane the holders stand on', {
+        at: place(l, 'a point on it'),
+        normal: maybe(heading(l, 'square off it, toward the tubes')),
+      }),
+    ),
     printer_bed: maybe(printerBed(l)),
   });
 }
