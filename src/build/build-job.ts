@@ -1,7 +1,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { isError, Refusal, type Problem } from '../base/problems.js';
-import { type DxfOptions } from '../files/index.js';
+import { readManifest, type DxfOptions } from '../files/index.js';
 import { readJob } from '../job/index.js';
 import { type Job } from '../job/job.js';
 import { buildParts } from './build-parts.js';
@@ -44,7 +44,6 @@ export function checkJob(order: Pick<JobOrder, 'file' | 'shown' | 'set' | 'only'
   const source = JSON.stringify([text, order.set]);
   const { value: job, problems, locate } = readJob(text, { file: order.shown, set: order.set });
   if (job === undefined) return { job, source, designed: undefined, problems };
-  // Every part is designed even where only some are made: that tells which of the other files are stale.
   const designed = designParts(job, order.only);
   const placed = designed.problems.map((problem) => withLine(problem, order.shown, locate));
   return { job, source, designed, problems: [...problems, ...placed] };
@@ -59,7 +58,9 @@ export async function buildJob(order: JobOrder): Promise<BuildReport> {
   if (job === undefined || designed === undefined || problems.some(isError)) {
     return { ok: false, name, folder, job, parts: [], files: [], reused: [], measures: [], problems };
   }
-  const others = order.only === undefined ? [] : designParts(job, undefined).parts;
+  // The other parts are designed only where files of theirs may have gone stale.
+  const lying = order.only === undefined ? undefined : readManifest(folder);
+  const others = lying === undefined ? [] : designParts(job, undefined).parts;
   const made = await buildParts({
     name,
     source: checked.source,

@@ -54,9 +54,12 @@ export function checkTools(job: Job, plan: PlatePlan, openings: readonly PortOpe
   ];
 }
 
-function landing({ of, kind, opening, tubeEnd, pocket }: PortOpening, tube: Tube | undefined): Problem[] {
+function landing(
+  { of, withinBore, kind, opening, tubeEnd, pocket }: PortOpening,
+  tube: Tube | undefined,
+): Problem[] {
   const stand = pocket?.loop ?? tubeEnd;
-  if (tube === undefined || stand === undefined || kind !== 'port') return [];
+  if (tube === undefined || stand === undefined || withinBore || kind !== 'port') return [];
   const least = tube.wall / 2;
   const found = Math.min(
     ...chordsOf(opening.loop, 0.02).map((p) => distanceTo(stand, p).distance * (isInside(stand, p) ? 1 : -1)),

@@ -9,7 +9,7 @@ import { checkMetal, leastMetal } from './check-metal.js';
 import { checkPlates } from './check-plates.js';
 import { studHoles, type StudHoles } from './holes.js';
 import { flangeMarks } from './marks.js';
-import { openPort, type PortOpening } from './opening.js';
+import { openPorts, type PortOpening } from './opening.js';
 import { cutAway, flangeOutline, NICK, nickPlace, reliefSlots } from './outline.js';
 import { planPlates, type PlatePlan } from './plan.js';
 import { flangeRemarks } from './remarks.js';
@@ -27,6 +27,17 @@ export interface DesignedFlange {
  * No value comes back where an error would make the plate scrap; warnings leave it.
  */
 export function designFlanges(job: Job): Outcome<readonly DesignedFlange[]> {
+  const before = designed.get(job);
+  if (before !== undefined) return before;
+  const made = design(job);
+  designed.set(job, made);
+  return made;
+}
+
+/** Flange and strongback ask for the same design; a job is frozen, so it is worked out once. */
+const designed = new WeakMap<Job, Outcome<readonly DesignedFlange[]>>();
+
+function design(job: Job): Outcome<readonly DesignedFlange[]> {
   const { flange } = job;
   const bare = job.ports.filter((port) => port.shape === undefined);
   if (flange === undefined || job.ports.length === 0 || bare.length > 0) {
@@ -51,7 +62,7 @@ function designPlate(
 ): Outcome<DesignedFlange> {
   const steep = checkOpenings(plan, flange, job.tube, joint);
   if (steep.some((problem) => problem.severity === 'error')) return { value: undefined, problems: steep };
-  const openings = plan.ports.map((port) => openPort(port, flange, job.tube, joint));
+  const openings = openPorts(plan.ports, flange, job.tube, joint);
   const holes = studHoles(plan, flange);
   const problems: Problem[] = [...steep, ...checkTools(job, plan, openings)];
 

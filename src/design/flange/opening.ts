@@ -1,5 +1,6 @@
 import { degrees } from '../../base/numbers.js';
 import { tolerance } from '../../base/tolerance.js';
+import { plus } from '../../base/points.js';
 import { type Vector } from '../../base/vectors.js';
 import { lengthOf, pointAt } from '../../geom/arcs.js';
 import { chordsOf } from '../../geom/chords.js';
@@ -7,7 +8,7 @@ import { difference, intersection } from '../../geom/combine.js';
 import { areaOf, distanceTo, isInside, movedLoop } from '../../geom/loops.js';
 import { shadowOf } from '../../geom/shadow.js';
 import { type Loop, type Stroke } from '../../geom/segments.js';
-import { type FlangeJoint, type FlangeSpec, type Tube } from '../../job/job.js';
+import { type FlangeJoint, type FlangeSpec, type PortShape, type Tube } from '../../job/job.js';
 import { portLoop } from '../port-loop.js';
 import { type Opening, type Pocket } from '../parts.js';
 import { type PlatePort } from './plan.js';
@@ -26,73 +27,92 @@ export interface PortOpening {
   readonly bore: Loop | undefined;
   /** Outlines to grind to, etched where they lie on metal. */
   readonly grind: readonly Stroke[];
+  /** Whether the opening is known to lie within the tube's bore, so that its end stands on metal all round. */
+  readonly withinBore: boolean;
   /** Area of the port that the plate covers, mm2, and the greatest step into the flow there, mm. */
   readonly covered: { readonly area: number; readonly step: number };
 }
 
 /**
- * Opens the plate for one port. A tube set through the plate takes the shadow of the leaning tube through
+ * Opens the plate for its ports. A tube set through the plate takes the shadow of the leaning tube through
  * the thickness. Otherwise the opening is the port (grown by its margin), the tube's bore, or the part
  * common to both, to be ground out afterwards; `auto` takes the port where the tube's end then stands on
  * metal all round, and the common part where it would not.
+ * Equal ports are worked out once and moved to their places.
  */
-export function openPort(
-  placed: PlatePort,
+export function openPorts(
+  ports: readonly PlatePort[],
   flange: FlangeSpec,
   tube: Tube | undefined,
   joint: FlangeJoint,
-): PortOpening {
-  const { port, at, turn } = placed;
-  const shape = port.shape;
-  if (shape === undefined) throw new Error(`${port.id} has no shape`);
-  const bare = movedLoop(portLoop(shape), turn, at);
+): readonly PortOpening[] {
+  const known = new Map<string, Pattern>();
+  return ports.map((of) => {
+    const shape = of.port.shape;
+    if (shape === undefined) throw new Error(`${of.port.id} has no shape`);
+    const key = JSON.stringify([shape, of.turn, of.direction]);
+    const pattern = known.get(key) ?? patternOf(shape, of, flange, tube, joint);
+    known.set(key, pattern);
+    return movedTo(of, pattern);
+  });
+}
+
+/** A port's opening drawn about its own centre. */
+interface Pattern extends Omit<PortOpening, 'of' | 'opening' | 'pocket'> {
+  readonly loop: Loop;
+  readonly pocket: { readonly loop: Loop; readonly depth: number } | undefined;
+}
+
+function patternOf(
+  shape: PortShape,
+  { turn, direction }: PlatePort,
+  flange: FlangeSpec,
+  tube: Tube | undefined,
+  joint: FlangeJoint,
+): Pattern {
   const portGrown = (share: number): Loop =>
-    movedLoop(portLoop(shape, share * flange.openingMargin), turn, at);
-  const name = `port ${port.id}`;
-  const base = { of: placed, port: bare };
-  if (tube === undefined) {
-    const opening = { name, loop: portGrown(1), exact: undefined };
-    const kind = 'port' as const;
-    return {
-      ...base,
-      kind,
-      opening,
-      pocket: undefined,
-      tubeEnd: undefined,
-      bore: undefined,
-      grind: [],
-      covered: coveredBy(bare, opening.loop),
-    };
-  }
+    movedLoop(portLoop(shape, share * flange.openingMargin), turn, [0, 0]);
+  const port = portGrown(0);
+  const opened = (kind: PortOpening['kind'], loop: Loop): Pattern => ({
+    kind,
+    port,
+    loop,
+    pocket: undefined,
+    tubeEnd: undefined,
+    bore: undefined,
+    withinBore: false,
+    grind: [],
+    covered: coveredBy(port, loop),
+  });
+  if (tube === undefined) return opened('port', portGrown(1));
   const t = flange.thickness;
   // The tube's axis goes through the port's point moved square off the face by the thickness.
   const slab = (diameter: number, from: number, to: number): Loop =>
-    shadowOf({ at, zAt: t, direction: placed.direction, diameter, from, to }, { side: 'never inside' }).loop;
+    shadowOf({ at: [0, 0], zAt: t, direction, diameter, from, to }, { side: 'never inside' }).loop;
   const tubeEnd = slab(tube.od, t, t);
-  if (joint.kind === 'through') {
-    const loop = slab(tube.od + joint.gap, 0, t);
-    const opening = { name, loop, exact: undefined };
-    return {
-      ...base,
-      kind: 'through',
-      opening,
-      pocket: undefined,
-      tubeEnd,
-      bore: undefined,
-      grind: [],
-      covered: coveredBy(bare, loop),
-    };
-  }
+  if (joint.kind === 'through') return { ...opened('through', slab(tube.od + joint.gap, 0, t)), tubeEnd };
   const floor = joint.kind === 'socket' ? t - joint.depth : t;
   const bore = slab(tube.od - 2 * tube.wall, floor, floor);
   const pocket =
-    joint.kind === 'socket'
-      ? { name: `socket ${port.id}`, loop: slab(tube.od + joint.gap, floor, t), depth: joint.depth }
-      : undefined;
-  const [kind, loop] = choose(flange.opening, portGrown, bore);
-  const grind = kind === 'blend' ? [...outside(bare, loop), ...outside(bore, loop)] : [];
-  const opening = { name, loop, exact: undefined };
-  return { ...base, kind, opening, pocket, tubeEnd, bore, grind, covered: coveredBy(bare, loop) };
+    joint.kind === 'socket' ? { loop: slab(tube.od + joint.gap, floor, t), depth: joint.depth } : undefined;
+  const { kind, loop, withinBore } = choose(flange.opening, portGrown, bore);
+  const grind = kind === 'blend' ? [...outside(port, loop), ...outside(bore, loop)] : [];
+  return { ...opened(kind, loop), pocket, tubeEnd, bore, withinBore, grind };
+}
+
+function movedTo(of: PlatePort, { loop, pocket, ...pattern }: Pattern): PortOpening {
+  const there = (each: Loop): Loop => movedLoop(each, 0, of.at);
+  const { tubeEnd, bore } = pattern;
+  return {
+    ...pattern,
+    of,
+    port: there(pattern.port),
+    opening: { name: `port ${of.port.id}`, loop: there(loop), exact: undefined },
+    pocket: pocket && { name: `socket ${of.port.id}`, loop: there(pocket.loop), depth: pocket.depth },
+    tubeEnd: tubeEnd && there(tubeEnd),
+    bore: bore && there(bore),
+    grind: pattern.grind.map((stroke) => stroke.map((point) => plus(point, of.at))),
+  };
 }
 
 /** Shares of the asked margin that are tried, widest first: a plain outline is easier to cut and to grind. */
@@ -102,17 +122,19 @@ function choose(
   asked: FlangeSpec['opening'],
   portGrown: (share: number) => Loop,
   bore: Loop,
-): ['port' | 'bore' | 'blend', Loop] {
-  if (asked === 'port') return ['port', portGrown(1)];
-  if (asked === 'bore') return ['bore', bore];
+): { kind: 'port' | 'bore' | 'blend'; loop: Loop; withinBore: boolean } {
+  if (asked === 'port') return { kind: 'port', loop: portGrown(1), withinBore: false };
+  if (asked === 'bore') return { kind: 'bore', loop: bore, withinBore: true };
   if (asked === 'auto') {
     // With less margin the port itself often still fits the bore.
     const fits = SHARES.map(portGrown).find((loop) => isWithin(loop, bore));
-    if (fits !== undefined) return ['port', fits];
+    if (fits !== undefined) return { kind: 'port', loop: fits, withinBore: true };
   }
   const common = intersection([portGrown(1)], [bore]);
-  const whole = common[0];
-  return whole === undefined || common.length !== 1 ? ['port', portGrown(1)] : ['blend', whole];
+  const [whole] = common;
+  return whole === undefined || common.length !== 1
+    ? { kind: 'port', loop: portGrown(1), withinBore: false }
+    : { kind: 'blend', loop: whole, withinBore: true };
 }
 
 /** Whether a loop lies wholly inside another, by points close together on it. */

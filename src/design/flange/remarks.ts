@@ -1,7 +1,15 @@
 import { degrees, tidy } from '../../base/numbers.js';
-import { type FlangeJoint, type FlangeSpec, type Job } from '../../job/job.js';
+import { type CutBy, type FlangeJoint, type FlangeSpec, type Job } from '../../job/job.js';
 import { type StudHoles } from './holes.js';
 import { leanOf, type PortOpening } from './opening.js';
+
+/** Which side lies up, and what the cut leaves on the other. */
+const sideUp: Readonly<Record<CutBy, string>> = {
+  plasma: 'TUBE SIDE up on the table: the dross is then on the gasket face. Dress that face flat.',
+  laser: 'TUBE SIDE up on the table: the burr is then on the gasket face. Dress that face flat.',
+  waterjet: 'TUBE SIDE up on the table: the jet flares toward the gasket face. Break the edges there.',
+  'saw and drill': 'Scribe and drill from the TUBE SIDE; break the edges of the gasket face.',
+};
 
 /** What the person at the table and at the bench must know of this plate; cautions last. */
 export function flangeRemarks(
@@ -14,10 +22,7 @@ export function flangeRemarks(
 ): readonly string[] {
   const drilled = holes.round.filter((hole) => hole.made === 'drilled');
   const filed = holes.slots.filter((slot) => slot.drill !== undefined);
-  const lines = [
-    `TUBE SIDE up on the table: the dross is then on the gasket face. Dress that face flat.`,
-    'Drawn at finished size. Kerf and lead-ins are set at the table.',
-  ];
+  const lines = [sideUp[flange.cutBy], 'Drawn at finished size. Kerf and lead-ins are set at the table.'];
   for (const diameter of new Set(drilled.map((hole) => hole.diameter))) {
     const count = drilled.filter((hole) => hole.diameter === diameter).length;
     lines.push(
@@ -38,7 +43,7 @@ export function flangeRemarks(
   if (nicked)
     lines.push('The nick in the edge is up and to the left of the first port, seen from the tube side.');
   lines.push(
-    'Stainless: welding and plasma fume hold hexavalent chromium. Extract it and wear a fitted respirator; back-purge gas displaces air in closed spaces. No chlorinated cleaner near an arc.',
+    'Extract the fume of cutting and welding and wear a fitted respirator: from stainless it holds hexavalent chromium. Purge gas displaces air in closed spaces. No chlorinated cleaner near an arc.',
   );
   return lines;
 }
