@@ -6,7 +6,7 @@ import { type CradlePlace, type Job } from '../job/job.js';
 import { type CradlePart } from './parts.js';
 
 /** Kept between printed plastic and a tack, along the tube, mm. Common practice; plastics soften from 59 C up. */
-export const HEAT_DISTANCE = 40;
+const HEAT_DISTANCE = 40;
 
 /**
  * Warns where a cradle stands nearer to the weld at the flange, or to the joint at the collector, than

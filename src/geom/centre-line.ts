@@ -13,7 +13,7 @@ import { cosSin } from '../base/numbers.js';
 import { tolerance } from '../base/tolerance.js';
 
 /** A straight of the centre line, mm; 0 is allowed. */
-export interface StraightRow {
+interface StraightRow {
   readonly straight: number;
 }
 
@@ -52,11 +52,11 @@ interface Placed {
   readonly length: number;
 }
 
-export interface StraightPiece extends Placed {
+interface StraightPiece extends Placed {
   readonly kind: 'straight';
 }
 
-export interface BendPiece extends Placed {
+interface BendPiece extends Placed {
   readonly kind: 'bend';
   readonly clr: number;
   readonly angle: number;
@@ -71,7 +71,7 @@ export interface BendPiece extends Placed {
 export type CentreLinePiece = StraightPiece | BendPiece;
 
 /** The tube's pose at a station. */
-export interface Pose {
+interface Pose {
   readonly at: Vector;
   /** Unit flow. */
   readonly direction: Vector;
