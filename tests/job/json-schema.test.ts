@@ -1,3 +1,4 @@
+import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { readJob } from '../../src/job/index.js';
 import { jobJsonSchema } from '../../src/job/json-schema.js';
@@ -24,6 +25,16 @@ describe('the JSON Schema for editors', () => {
   });
 
   it.each(Object.entries(jobs))('%s fits it, and reads without an error', (_, text) => {
+    expect(check(text)).toEqual([]);
+    expect(readJob(text).problems.filter((p) => p.severity === 'error')).toEqual([]);
+  });
+
+  const fixtures = new URL('../../fixtures/', import.meta.url);
+  const headers = readdirSync(fixtures, { withFileTypes: true }).flatMap((one) =>
+    one.isDirectory() ? one.name : [],
+  );
+  it.each(headers)('the header %s fits it, and reads without an error', (name) => {
+    const text = readFileSync(new URL(`${name}/job.yaml`, fixtures), 'utf8');
     expect(check(text)).toEqual([]);
     expect(readJob(text).problems.filter((p) => p.severity === 'error')).toEqual([]);
   });
