@@ -1,6 +1,7 @@
 import { radians } from '../base/numbers.js';
 import { isError, Refusal, type Outcome } from '../base/problems.js';
 import { designFlanges } from '../design/flange/flange.js';
+import { designMergePlate } from '../design/merge-plate.js';
 import { designOneCradle } from '../design/one-cradle.js';
 import { type CradlePart, type PlatePart } from '../design/parts.js';
 import { designStrongbacks } from '../design/strongback.js';
@@ -24,6 +25,12 @@ export const portFlange = (sections: Sections): readonly PlatePart[] =>
  */
 export const strongback = (sections: Sections): readonly PlatePart[] =>
   needed(designStrongbacks(jobOf(sections)));
+
+/**
+ * The merge plate of these sections: tube, collector, merge_plate, and as many ports as there are tubes.
+ * @throws Refusal
+ */
+export const mergePlate = (sections: Sections): PlatePart => needed(designMergePlate(jobOf(sections)));
 
 /** A printed cradle by its own sizes: mm and degrees. */
 export interface CradleSizes {
