@@ -27,7 +27,7 @@ export async function bundle() {
     minifySyntax: true,
     minifyWhitespace: true,
     legalComments: 'none',
-    external: ['replicad', 'replicad-opencascadejs', 'esbuild'],
+    external: ['replicad', 'replicad-opencascadejs', 'esbuild', 'highs'],
     // commander and yaml are CommonJS inside and ask for node's own modules by require.
     banner: {
       js: "import { createRequire as __ownRequire } from 'node:module'; const require = __ownRequire(import.meta.url);",

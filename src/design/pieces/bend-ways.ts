@@ -31,7 +31,7 @@ const legsFor = (stock: readonly StockBend[], angle: number): number[] =>
     .filter((u) => u > 0)
     .sort((a, b) => b - a);
 
-const holds = (stock: StockBend, angle: number): boolean => stock.angle >= angle - tolerance.sameDirection;
+const holds = (stock: StockBend, angle: number): boolean => stock.room >= angle - tolerance.sameDirection;
 
 /** Every way to cut a bend from the rack; none where the rack has no stock for it. */
 export function bendWays(bend: Bend, rules: CuttingRules, zones: readonly NoWeld[]): readonly BendWay[] {
@@ -81,7 +81,8 @@ function partings(
   rules: CuttingRules,
   zones: readonly NoWeld[],
 ): readonly (readonly number[])[] {
-  const largest = Math.max(...stock.map(({ angle }) => angle));
+  const largest = Math.max(...stock.map(({ room }) => room));
+  if (!(largest > 0)) return [];
   const least = rules.leastInsideArc / (bend.clr - rules.od / 2);
   const count = Math.ceil(bend.angle / largest - tolerance.sameDirection);
   const [low, high] = [Math.max(least, bend.angle - largest), Math.min(largest, bend.angle - least)];
@@ -89,7 +90,7 @@ function partings(
   if (count === 2) {
     // A leg is lost or won only where a part reaches the angle of a stock bend, or a weld may begin to stand.
     const edges = zones.flat().map((station) => (station - bend.at) / bend.clr);
-    const turns = stock.flatMap(({ angle }) => [angle, bend.angle - angle]);
+    const turns = stock.flatMap(({ room }) => [room, bend.angle - room]);
     for (const first of [low, high, ...turns, ...edges])
       if (first >= low && first <= high) found.push([first, bend.angle - first]);
   }

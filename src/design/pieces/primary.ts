@@ -85,5 +85,5 @@ function runsOn(
   if (Math.abs(row.clr - before.clr) > tolerance.samePoint) return false;
   if (Math.min(clock, 2 * Math.PI - clock) > tolerance.sameDirection) return false;
   const both = before.angle + row.angle;
-  return both < Math.PI && stockOf(rules, row.clr).some(({ angle }) => angle >= both);
+  return both < Math.PI && stockOf(rules, row.clr).some(({ room }) => room >= both);
 }

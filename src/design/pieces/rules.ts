@@ -7,6 +7,8 @@ export interface StockBend extends RackBend {
   readonly usable: readonly [a: number, b: number];
   /** The longest insert that each leg gives when no piece keeps it. */
   readonly spareLeg: readonly [a: number, b: number];
+  /** The arc that pieces can share: less a gap at an end without a leg, as its raw face is sawn off too. */
+  readonly room: number;
   /** Angle lost between two pieces cut from its arc, rad. */
   readonly gap: number;
 }
@@ -73,12 +75,17 @@ export function cuttingRules(rack: Rack, choices: CuttingChoices = {}): CuttingR
   return {
     od: tube.od,
     saw,
-    bends: bends.map((bend) => ({
-      ...bend,
-      usable: [usableLeg(bend.legs[0], saw), usableLeg(bend.legs[1], saw)],
-      spareLeg: [usableLeg(bend.legs[0] - gap, saw), usableLeg(bend.legs[1] - gap, saw)],
-      gap: arcGap(saw, bend.clr, tube.od),
-    })),
+    bends: bends.map((bend) => {
+      const usable = [usableLeg(bend.legs[0], saw), usableLeg(bend.legs[1], saw)] as const;
+      const lost = arcGap(saw, bend.clr, tube.od);
+      return {
+        ...bend,
+        usable,
+        spareLeg: [usableLeg(bend.legs[0] - gap, saw), usableLeg(bend.legs[1] - gap, saw)],
+        room: bend.angle - usable.filter((leg) => leg === 0).length * lost,
+        gap: lost,
+      };
+    }),
     straights,
     longestInsert: longestInsertOf(straights, saw),
     straightGap: gap,

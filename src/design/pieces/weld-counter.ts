@@ -129,9 +129,9 @@ function listChoices(
   let longest = 0;
   let largest = 0;
   let holds = false;
-  for (const { angle: own, usable } of stock) {
-    if (own > largest) largest = own;
-    if (own >= angle - tolerance.sameDirection) {
+  for (const { angle: own, room, usable } of stock) {
+    if (room > largest) largest = room;
+    if (room >= angle - tolerance.sameDirection) {
       holds = true;
       longest = Math.max(longest, usable[0], usable[1]);
     }
@@ -164,7 +164,7 @@ function listParted(
   const legFor = (part: number): number => {
     let leg = 0;
     for (const s of stock)
-      if (s.angle >= part - tolerance.sameDirection) leg = Math.max(leg, s.usable[0], s.usable[1]);
+      if (s.room >= part - tolerance.sameDirection) leg = Math.max(leg, s.usable[0], s.usable[1]);
     return leg;
   };
   const part = (first: number, last: number): void => {
@@ -175,9 +175,9 @@ function listParted(
   if (pieces !== 2) return;
   part(least, angle - least);
   part(angle - least, least);
-  for (const { angle: own } of stock) {
-    part(own, angle - own);
-    part(angle - own, own);
+  for (const { room } of stock) {
+    part(room, angle - room);
+    part(angle - room, room);
   }
 }
 
@@ -199,7 +199,7 @@ function inOnePlane(
       Math.abs(clr - (out.clrs.at(-1) as number)) <= slack &&
       Math.min(clock, 2 * Math.PI - clock) <= tolerance.sameDirection &&
       both < Math.PI &&
-      rackOf(clr).some((stock) => stock.angle >= both);
+      rackOf(clr).some((stock) => stock.room >= both);
     if (runsOn) {
       out.straights.pop();
       out.angles[out.angles.length - 1] = both;

@@ -6,7 +6,7 @@ import { type NoWeld } from '../../../src/design/pieces/primary.js';
 import { cuttingRules } from '../../../src/design/pieces/rules.js';
 import { weldCounter } from '../../../src/design/pieces/weld-counter.js';
 import { type BendRow, type CentreLineRow } from '../../../src/geom/centre-line.js';
-import { type Rack } from '../../../src/job/rack.js';
+import { type Rack, type RackBend } from '../../../src/job/rack.js';
 import { demoRack, rackOf, randomRack, randomRows } from '../../support/trial-pieces.js';
 
 /*
@@ -23,10 +23,18 @@ interface Choice {
 
 const EPS = 1e-6;
 
+/** A stock bend's arc, less what it takes to saw and dress a raw face in it (kerf 2, dress 0.5 each side). */
+function roomOf(s: RackBend, rack: Rack): number {
+  const inside = s.clr - rack.tube.od / 2;
+  const raw = s.legs.filter((leg) => leg <= rack.saw.rawTrim).length;
+  return s.angle - raw * (Math.asin(2 / inside) + 1 / inside);
+}
+
 function everyChoice(bend: BendRow, at: number, rack: Rack, zones: readonly NoWeld[]): Choice[] {
   const { od } = rack.tube;
   const stock = rack.bends.filter((s) => s.clr === bend.clr);
   const choices: Choice[] = [];
+  const room = (s: RackBend): number => roomOf(s, rack);
   const lacking = Math.max(0, 12 - (bend.clr - od / 2) * bend.angle);
   const leg = (x: number): number => Math.max(0, x - rack.saw.rawTrim);
   for (const s of stock) {
@@ -37,7 +45,7 @@ function everyChoice(bend: BendRow, at: number, rack: Rack, zones: readonly NoWe
         [b, a],
       ] as const)
         choices.push({ pieces: 1, up, upLeast: 0, down, downLeast: 0 });
-    if (s.angle < bend.angle - 1e-9) continue;
+    if (room(s) < bend.angle - 1e-9) continue;
     if (lacking < EPS) choices.push({ pieces: 1, up: 0, upLeast: 0, down: 0, downLeast: 0 });
     for (const l of [a, b])
       if (l > 0 && l >= lacking) {
@@ -47,11 +55,11 @@ function everyChoice(bend: BendRow, at: number, rack: Rack, zones: readonly NoWe
   }
   if (choices.length > 0 || stock.length === 0) return choices;
   // Parts inside the arc: whole degrees from 1 up, any stock for each.
-  const largest = Math.max(...stock.map((s) => s.angle));
+  const largest = Math.max(...stock.map(room));
   const count = Math.ceil(bend.angle / largest - 1e-9);
   const legsOf = (angle: number): number[] => [
     0,
-    ...stock.filter((s) => s.angle >= angle - 1e-9).flatMap((s) => s.legs.map(leg)),
+    ...stock.filter((s) => room(s) >= angle - 1e-9).flatMap((s) => s.legs.map(leg)),
   ];
   const shortest = 12 / (bend.clr - od / 2);
   const part = (angles: number[]): void => {
@@ -65,8 +73,13 @@ function everyChoice(bend: BendRow, at: number, rack: Rack, zones: readonly NoWe
       for (const down of legsOf(angles.at(-1) ?? 0))
         choices.push({ pieces: count, up, upLeast: 0, down, downLeast: 0 });
   };
-  if (count === 2) for (let d = 0.25; d < 180; d += 0.25) part([radians(d), bend.angle - radians(d)]);
-  else part(Array.from({ length: count }, () => bend.angle / count));
+  if (count === 2) {
+    for (let d = 0.5; d < 180; d += 0.5) part([radians(d), bend.angle - radians(d)]);
+    for (const s of stock) {
+      part([room(s), bend.angle - room(s)]);
+      part([bend.angle - room(s), room(s)]);
+    }
+  } else part(Array.from({ length: count }, () => bend.angle / count));
   return choices;
 }
 
@@ -120,7 +133,7 @@ function bruteForce(rows: readonly CentreLineRow[], rack: Rack, zones: readonly 
     else {
       const last = bends.at(-1);
       const together = (last?.angle ?? 0) + row.angle;
-      const fits = rack.bends.some((s) => s.clr === row.clr && s.angle >= together);
+      const fits = rack.bends.some((s) => s.clr === row.clr && roomOf(s, rack) >= together);
       if (
         last &&
         straights.at(-1) === 0 &&

@@ -1,0 +1,96 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { openSolver } from '../../../src/build/solver.js';
+import { randomFrom, type Random } from '../../../src/base/random.js';
+import { cheapestStock, usualEffort } from '../../../src/design/pieces/cheapest-stock.js';
+import { type Solve } from '../../../src/design/pieces/linear-program.js';
+import { fewestWelds } from '../../../src/design/pieces/fewest-welds.js';
+import { cuttingRules, type CuttingRules } from '../../../src/design/pieces/rules.js';
+import { waysWithin, type Ways } from '../../../src/design/pieces/ways.js';
+import { type Rack } from '../../../src/job/rack.js';
+import { cheapestByTrying, everyWay } from '../../support/stock-by-trying.js';
+import { randomRack, randomRows } from '../../support/trial-pieces.js';
+
+let solve: Solve;
+beforeAll(async () => {
+  solve = await openSolver();
+});
+
+/** Random primaries that the rack can make, with only their fewest-weld ways. */
+function randomWays(random: Random, rack: Rack, rules: CuttingRules, count: number, bends?: number): Ways[] {
+  const ways: Ways[] = [];
+  for (let tries = 0; ways.length < count && tries < 100; tries++) {
+    const found = fewestWelds(randomRows(random, rack, bends ?? random.whole(0, 2)), rules);
+    if (found) ways.push(waysWithin(found.ways, found.welds));
+  }
+  return ways;
+}
+
+describe('the solver', () => {
+  it('finds the least of a two-row program worked on paper, and the prices of its rows', () => {
+    // Least 2a + 3b with a + b = 4 and a <= 3 (as a row): a 3, b 1, cost 9. One more on the first row costs 3,
+    // one more on the second saves 1.
+    const program = {
+      unknowns: [
+        { cost: 2, most: Infinity, whole: false },
+        { cost: 3, most: Infinity, whole: false },
+      ],
+      rows: [
+        {
+          terms: [
+            [0, 1],
+            [1, 1],
+          ],
+          sense: '=',
+          right: 4,
+        },
+        { terms: [[0, 1]], sense: '<=', right: 3 },
+      ],
+    } as const;
+    const found = solve(program, { relaxed: true });
+    expect(found.status).toBe('best');
+    expect(found.cost).toBeCloseTo(9, 9);
+    expect(found.prices[0]).toBeCloseTo(3, 9);
+    expect(found.prices[1]).toBeCloseTo(-1, 9);
+    const impossible = {
+      ...program,
+      rows: [
+        ...program.rows,
+        {
+          terms: [
+            [0, 1],
+            [1, 1],
+          ],
+          sense: '<=',
+          right: 3,
+        },
+      ],
+    } as const;
+    expect(solve(impossible, {}).status).toBe('none');
+  });
+});
+
+describe('cheapest stock', () => {
+  it('60 random small jobs: the same cost as trying every way to cut them, all cuts at once and by worth', () => {
+    const random = randomFrom(99);
+    let several = 0;
+    for (let i = 0; i < 60; i++) {
+      const rack = randomRack(random);
+      const rules = cuttingRules(rack);
+      const ways = randomWays(random, rack, rules, random.whole(1, 3));
+      if (ways.reduce((product, one) => product * everyWay(one).length, 1) > 300) continue;
+      const expected = cheapestByTrying(ways, rules);
+      const label = `case ${i}`;
+      const once = cheapestStock(ways, rules, solve);
+      expect(once.plan?.cost, label).toBeCloseTo(expected, 6);
+      expect(once.proved, label).toBe(true);
+      expect(once.bound, label).toBeCloseTo(expected, 6);
+      const worth = cheapestStock(ways, rules, solve, undefined, { ...usualEffort, cutsAtOnce: 0 });
+      expect(worth.plan?.cost, `${label} by worth`).toBeCloseTo(expected, 6);
+      expect(worth.proved, `${label} by worth`).toBe(true);
+      const quick = cheapestStock(ways, rules, undefined);
+      expect(quick.plan?.cost, `${label} quick`).toBeGreaterThanOrEqual(expected - 1e-9);
+      if ((once.plan?.bends.length ?? 0) > 1) several++;
+    }
+    expect(several).toBeGreaterThan(20);
+  });
+});
