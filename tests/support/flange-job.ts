@@ -1,4 +1,5 @@
-import { designFlanges, type DesignedFlange } from '../../src/design/flange/flange.js';
+import { type DesignedFlange } from '../../src/design/flange/designed.js';
+import { designFlanges } from '../../src/design/flange/flange.js';
 import { jobFrom } from '../../src/job/index.js';
 import { type Job } from '../../src/job/job.js';
 import { type Problem } from '../../src/base/problems.js';

@@ -7,7 +7,7 @@ import { add, dot3 } from '../../base/vectors.js';
 import { leastGap } from '../../geom/least-gap.js';
 import { isInside, movedLoop, pointOf } from '../../geom/loops.js';
 import { type Loop } from '../../geom/segments.js';
-import { type DesignedFlange } from './flange.js';
+import { type DesignedFlange } from './designed.js';
 
 /** Room between two plates on the head, mm: heat makes them grow, and a feeler must go between. */
 const LEAST_GAP = 1;

@@ -7,20 +7,13 @@ import { type PlatePart } from '../parts.js';
 import { checkOpenings, checkTools } from './check-fit.js';
 import { checkMetal, leastMetal } from './check-metal.js';
 import { checkPlates } from './check-plates.js';
-import { studHoles, type StudHoles } from './holes.js';
+import { type DesignedFlange } from './designed.js';
+import { studHoles } from './holes.js';
 import { flangeMarks } from './marks.js';
-import { openPorts, type PortOpening } from './opening.js';
+import { openPorts } from './opening.js';
 import { cutAway, flangeOutline, NICK, nickPlace, reliefSlots } from './outline.js';
 import { planPlates, type PlatePlan } from './plan.js';
 import { flangeRemarks } from './remarks.js';
-
-/** A plate as designed, with what the other parts need to know of it. */
-export interface DesignedFlange {
-  readonly part: PlatePart;
-  readonly plan: PlatePlan;
-  readonly openings: readonly PortOpening[];
-  readonly holes: StudHoles;
-}
 
 /**
  * The port flange, or flanges, of a job: outline, openings, holes and marks, all checked.
