@@ -137,8 +137,18 @@ describe('what is said', () => {
 
   test('the distance of ports in a row, and the pitch circle of tubes in a ring: 130, and twice 30', () => {
     expect(textsOf(plateSvg(samplePlate))).toContain('130');
-    expect(textsOf(plateSvg(mergePlate)).join(' ')).toContain('pitch circle Ø 60');
-    expect(plateSvg(crowded)).not.toContain('pitch circle');
+    expect(textsOf(plateSvg(mergePlate)).join(' ')).toContain("tube holes' middles on a circle Ø 60");
+    expect(plateSvg(crowded)).not.toContain('circle Ø');
+  });
+
+  test('two tubes above each other: how far apart they are, 3-4-5 times 12', () => {
+    const tube = (name: string, at: readonly [number, number]) => ({
+      name,
+      loop: circleLoop(at, 20),
+      exact: undefined,
+    });
+    const pair = { ...mergePlate, openings: [tube('tube S1', [0, 0]), tube('tube S2', [36, 48])], holes: [] };
+    expect(textsOf(plateSvg(pair)).join(' ')).toContain('middles 60 mm apart');
   });
 
   test('the legend tells drilled from cut only where something is drilled', () => {

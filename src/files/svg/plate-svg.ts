@@ -6,7 +6,7 @@ import { together, type Piece } from './dimensions.js';
 import { featuresOf, type Feature } from './features.js';
 import { featureTable, legend, remarksPanel, scaleBar } from './panels.js';
 import { drawnLine, escaped, lines, mm } from './pen.js';
-import { pitchCircle, roomOfView, viewOf } from './view.js';
+import { apartOf, pitchCircle, roomOfView, viewOf } from './view.js';
 import { drawnWords, filled, words, wrapped, type Words } from './words.js';
 
 /** Blank edge of the sheet, and room between its blocks, mm. */
@@ -63,11 +63,13 @@ function headOf(
 ): Piece & { readonly height: number } {
   const { left, right, bottom, top } = boundsOf(part.outline);
   const ring = pitchCircle(features);
+  const pair = apartOf(features);
   const { found, where } = part.leastWeb;
   const facts = [
     `${part.material}, ${tidy(part.thickness)} mm thick`,
     `overall ${tidy(right - left, 2)} x ${tidy(top - bottom, 2)} mm`,
-    ...(ring ? [`pitch circle Ø ${tidy(2 * ring.radius, 2)}`] : []),
+    ...(ring ? [`tube holes' middles on a circle Ø ${tidy(2 * ring.radius, 2)}`] : []),
+    ...(pair === undefined ? [] : [`middles ${tidy(pair, 2)} mm apart`]),
     ...(Number.isFinite(found) && where !== '' ? [`least web ${tidy(found, 2)} mm: ${where}`] : []),
     `cut file ${fileName(part, 'dxf')}`,
     'sizes in mm, drawn 1:1',

@@ -120,6 +120,13 @@ function portRow(features: readonly Feature[]): readonly Feature[] {
   return openings.length > 1 && level ? openings : [];
 }
 
+/** How far apart the middles of just two ports or tubes are, mm, where they do not stand in a row along x. */
+export function apartOf(features: readonly Feature[]): number | undefined {
+  const [one, other, third] = features.filter(isPassage);
+  if (!one || !other || third || portRow(features).length > 0) return undefined;
+  return distance(one.centre, other.centre);
+}
+
 /** The circle on which three or more openings stand at equal distance from their middle. */
 export function pitchCircle(
   features: readonly Feature[],
