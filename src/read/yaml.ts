@@ -21,6 +21,28 @@ const nowhere: Locate = () => undefined;
 
 const refuse = (problem: Problem): YamlText => ({ value: undefined, problems: [problem], locate: nowhere });
 
+/** Deeper than any job, and shallow enough for every reader. */
+const DEEPEST = 100;
+
+const tooDeep = {
+  code: 'job/syntax',
+  severity: 'error',
+  what: `the brackets or lists are nested more than ${DEEPEST} deep`,
+  why: 'a job is at most about 8 levels deep, so this is most likely another file',
+  fix: 'close the brackets, or name another file; 8 levels are enough',
+} as const;
+
+/** Where brackets are nested too deep, as an offset, told without reading them. */
+function deepBracket(text: string): number | undefined {
+  let depth = 0;
+  for (const bracket of text.matchAll(/[[{}\]]/g)) {
+    depth += bracket[0] === '[' || bracket[0] === '{' ? 1 : -1;
+    if (depth < 0) depth = 0;
+    if (depth > DEEPEST) return bracket.index;
+  }
+  return undefined;
+}
+
 /** What can be told from the bare text, before it is read. */
 function wholeFileFault(text: string, file: string | undefined): Problem | undefined {
   const place = { ...(file === undefined ? {} : { file }), line: 1, column: 1 };
@@ -44,7 +66,10 @@ function wholeFileFault(text: string, file: string | undefined): Problem | undef
       place,
     };
   }
-  return undefined;
+  const deep = deepBracket(text);
+  if (deep === undefined) return undefined;
+  const before = text.slice(0, deep).split('\n');
+  return { ...tooDeep, place: { ...place, line: before.length, column: (before.at(-1)?.length ?? 0) + 1 } };
 }
 
 /**
@@ -65,15 +90,8 @@ export function readYaml(text: string, file?: string): YamlText {
   try {
     document = parseDocument(text, { ...quiet, lineCounter: lines, merge: true });
   } catch {
-    // The reader's own stack runs out on thousands of nested brackets.
-    return refuse({
-      code: 'job/syntax',
-      severity: 'error',
-      what: 'the brackets are nested too deep to be read',
-      why: 'a job is at most about 8 levels deep, so this is most likely another file',
-      fix: 'close the brackets, or name another file; 8 levels are enough',
-      place: at({ line: 1, column: 1 }),
-    });
+    // The reader's own stack runs out where lists are nested by the thousand.
+    return refuse({ ...tooDeep, place: at({ line: 1, column: 1 }) });
   }
   const spot = (offset: number): Spot => {
     const { line, col } = lines.linePos(offset);
@@ -122,7 +140,9 @@ function dataOf(
   let data: unknown;
   try {
     data = document.toJS({ maxAliasCount: MOST_ALIASES });
-  } catch {
+  } catch (fault) {
+    if (fault instanceof RangeError)
+      return { value: undefined, problems: [{ ...tooDeep, place: at(spot(start)) }] };
     const lost = lostReference(document);
     return none(lost?.range?.[0] ?? start, {
       code: 'job/aliases',

@@ -129,6 +129,12 @@ describe('texts that cannot be read', () => {
   it('brackets nested by the thousand are refused, not crashed on', () => {
     expect(codes(`a: ${'['.repeat(50_000)}`)).toEqual(['job/syntax']);
     expect(codes(`a: ${'['.repeat(5_000)}${']'.repeat(5_000)}`)).toEqual(['job/syntax']);
+    expect(codes(`a: ${'['.repeat(90)}${']'.repeat(90)}`)).toEqual([]);
+    expect(codes(`a:\n${'- '.repeat(20_000)}1\n`)).toEqual(['job/syntax']);
+    expect(readYaml(`a: 1\nb: ${'{c: '.repeat(101)}`).problems[0]?.place).toMatchObject({
+      line: 2,
+      column: 404,
+    });
   });
 });
 
