@@ -5,7 +5,7 @@ import { portClockingZero } from '../../geom/clocking-zero.js';
 import { type Loop } from '../../geom/segments.js';
 import { letterCentred, letterWidth } from '../lettering.js';
 import { type Mark } from '../parts.js';
-import { isFree, markField, nearestRoom, taken, type MarkField } from '../room-for-mark.js';
+import { isFree, markField, nearestRoom, taken, type Box, type MarkField } from '../room-for-mark.js';
 import { type PortOpening } from './opening.js';
 import { type PlatePlan } from './plan.js';
 
@@ -39,7 +39,10 @@ export function flangeMarks(
   for (const opening of openings) {
     const tick = zeroTick(plan, opening, field);
     if (tick === undefined) noRoom.push(`the clocking tick of ${opening.of.port.id}`);
-    else marks.push({ name: `clock zero ${opening.of.port.id}`, strokes: [tick] });
+    else {
+      marks.push({ name: `clock zero ${opening.of.port.id}`, strokes: [tick] });
+      field = taken(field, boxOf(...tick));
+    }
   }
   const write = (
     name: string,
@@ -94,12 +97,14 @@ function zeroTick(
   for (const long of [5, 4, 3, 2]) {
     const from = plus(of.at, times(way, reach + 2));
     const to = plus(from, times(way, long));
-    const box = {
-      centre: times(plus(from, to), 0.5),
-      width: Math.abs(to[0] - from[0]),
-      height: Math.abs(to[1] - from[1]),
-    };
-    if (isFree(field, box, 1)) return [from, to];
+    if (isFree(field, boxOf(from, to), 1)) return [from, to];
   }
   return undefined;
 }
+
+/** The box that just holds a stroke. */
+const boxOf = (from: Point, to: Point): Box => ({
+  centre: times(plus(from, to), 0.5),
+  width: Math.abs(to[0] - from[0]),
+  height: Math.abs(to[1] - from[1]),
+});

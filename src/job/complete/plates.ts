@@ -93,11 +93,13 @@ export function completeMergePlate(
     (ring.hole === undefined && ring.thread === undefined
       ? noBolt(reading)
       : holeOf(ring, 'medium', 'merge_plate.bolt_ring', reading));
+  const thickness = length('merge_plate.thickness', written.thickness, 6);
   return {
-    thickness: length('merge_plate.thickness', written.thickness, 6),
+    thickness,
     material: word('merge_plate.material', written.material, tube?.material ?? usual.material),
     cutBy: word<CutBy>('merge_plate.cut_by', written.cut_by, 'laser'),
-    upstream: length('merge_plate.upstream', written.upstream, slip?.depth ?? 0),
+    // At the mouth of the sleeves; tubes that are welded in end flush with its far side.
+    upstream: length('merge_plate.upstream', written.upstream, slip?.depth ?? thickness),
     gap: length('merge_plate.gap', written.gap, slip?.gap ?? 0.4),
     outline: word('merge_plate.outline', written.outline, 'hugging'),
     edge: length('merge_plate.edge', written.edge, usual.edge),
