@@ -6,6 +6,7 @@ import { version } from '../base/version.js';
 import { type Part } from '../design/parts.js';
 import {
   hashOf,
+  problemsOfMeasures,
   readManifest,
   stateOf,
   writeExport,
@@ -16,7 +17,6 @@ import {
   type Measure,
 } from '../files/index.js';
 import { formatsOf, type Format } from './formats.js';
-import { problemsOfMeasures } from './measure-problems.js';
 import { makePart } from './make-part.js';
 import { timed, type Watch } from './report.js';
 

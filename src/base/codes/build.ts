@@ -6,11 +6,6 @@ export const buildPages = {
     title: 'A fault of the program itself',
     text: 'The program reached a state that its author thought impossible. Nothing was written. Please report it with the job file and the command you gave.',
   },
-  'build/measure': {
-    exit: 1,
-    title: 'A file that was just written does not measure what was asked',
-    text: 'Every file is read back and measured before it replaces the last build: loops closed, holes in their places and sizes, area, volume, solids valid. One of them did not pass, so nothing was replaced and the last good build still stands. This is a fault of the program, not of your job. Please report it with the job file.',
-  },
   'build/no-file': {
     exit: 2,
     title: 'A file that was named is not there',
