@@ -9,7 +9,7 @@ import { areaOf, distanceTo, isInside, movedLoop } from '../../geom/loops.js';
 import { shadowOf } from '../../geom/shadow.js';
 import { type Loop, type Stroke } from '../../geom/segments.js';
 import { type FlangeJoint, type FlangeSpec, type PortShape, type Tube } from '../../job/job.js';
-import { portLoop } from '../port-loop.js';
+import { portLoop } from '../../job/port-loop.js';
 import { type Opening, type Pocket } from '../parts.js';
 import { type PlatePort } from './plan.js';
 

@@ -8,7 +8,7 @@ import { grow } from '../../geom/offset.js';
 import { plateOutline } from '../../geom/outline.js';
 import { type Loop } from '../../geom/segments.js';
 import { type FlangeSpec } from '../../job/job.js';
-import { portLoop } from '../port-loop.js';
+import { portLoop } from '../../job/port-loop.js';
 import { type PortOpening } from './opening.js';
 import { type PlatePlan } from './plan.js';
 

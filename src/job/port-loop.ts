@@ -2,7 +2,7 @@ import { dShape, obround, roundedRectangle } from '../geom/shapes.js';
 import { circleLoop, movedLoop } from '../geom/loops.js';
 import { ellipseLoop } from '../geom/ellipse.js';
 import { type Loop } from '../geom/segments.js';
-import { type PortShape } from '../job/job.js';
+import { type PortShape } from './job.js';
 
 /**
  * The outline of a port, drawn about its own centre in its face's right and up (mm), grown by `margin`
@@ -25,21 +25,5 @@ function plainLoop(shape: PortShape, more: number, margin: number): Loop {
       return roundedRectangle(shape.width + more, shape.height + more, shape.corner + margin);
     case 'd shape':
       return dShape(shape.width + more, shape.height + more, shape.flat, shape.corner + margin);
-  }
-}
-
-/** A port's shape in words: `38 x 34 rounded rectangle, corners 12`. */
-export function portWords(shape: PortShape): string {
-  switch (shape.kind) {
-    case 'circle':
-      return `round port ${shape.diameter}`;
-    case 'obround':
-      return `obround port ${shape.length} x ${shape.width}`;
-    case 'ellipse':
-      return `ellipse port ${shape.width} x ${shape.height}`;
-    case 'rounded rectangle':
-      return `rounded rectangle port ${shape.width} x ${shape.height}, corners ${shape.corner}`;
-    case 'd shape':
-      return `D port ${shape.width} x ${shape.height}, flat ${shape.flat}`;
   }
 }
