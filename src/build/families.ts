@@ -23,7 +23,7 @@ export const families: readonly Family[] = [
     name: 'flange',
     asked: (job) => job.flange !== undefined && job.ports.some((port) => port.shape !== undefined),
     needs: 'ports with a shape, studs and flange',
-    design: (job) => {
+    design: (job: Job): Outcome<readonly Part[]> => {
       const { value, problems } = designFlanges(job);
       return { value: value?.map((each) => each.part), problems };
     },
@@ -38,7 +38,7 @@ export const families: readonly Family[] = [
     name: 'merge-plate',
     asked: (job) => job.mergePlate !== undefined && job.collector !== undefined,
     needs: 'ports, tube, collector and merge_plate',
-    design: (job) => {
+    design: (job: Job): Outcome<readonly Part[]> => {
       const { value, problems } = designMergePlate(job);
       return { value: value === undefined ? undefined : [value], problems };
     },
@@ -47,7 +47,7 @@ export const families: readonly Family[] = [
     name: 'cradle',
     asked: (job) => job.tackFixture !== undefined && job.tackFixture.cradle.at.length > 0,
     needs: 'ports, tube, primaries with routes, and tack_fixture with cradle places',
-    design: (job) => {
+    design: (job: Job): Outcome<readonly Part[]> => {
       const lines = linesByHand(job);
       const { value, problems } = designCradles(job, lines);
       return { value, problems: [...checkLines(job, lines), ...problems] };

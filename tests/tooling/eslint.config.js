@@ -42,6 +42,7 @@ export default tseslint.config(
         module: 'readonly',
         URL: 'readonly',
         performance: 'readonly',
+        Buffer: 'readonly',
       },
     },
     rules: { '@typescript-eslint/explicit-module-boundary-types': 'off' },
