@@ -1,11 +1,6 @@
 import { type Page } from './page.js';
 
 export const buildPages = {
-  'build/bug': {
-    exit: 1,
-    title: 'A fault of the program itself',
-    text: 'The program reached a state that its author thought impossible. Nothing was written. Please report it with the job file and the command you gave.',
-  },
   'build/no-file': {
     exit: 2,
     title: 'A file that was named is not there',

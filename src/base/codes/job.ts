@@ -4,11 +4,6 @@ const caution =
   'The figures are common practice of the trade; local rules and the maker of the vehicle decide.';
 
 export const jobPages = {
-  'job/bug': {
-    exit: 1,
-    title: 'A fault of the program itself',
-    text: 'The program reached a state that its author thought impossible while reading the job. Nothing was written. Please report it with the job file.',
-  },
   // The file as such.
   'job/empty': {
     exit: 2,

@@ -1,11 +1,6 @@
 import { type Page } from './page.js';
 
 export const mergePages = {
-  'merge/bug': {
-    exit: 1,
-    title: 'A fault of the program itself',
-    text: 'The program reached a state that its author thought impossible while working on this part. Nothing was written. Please report it with the job file.',
-  },
   'merge/missing-section': {
     exit: 2,
     title: 'The job lacks what a merge plate is made from',

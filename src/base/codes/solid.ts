@@ -1,11 +1,6 @@
 import { type Page } from './page.js';
 
 export const solidPages = {
-  'solid/bug': {
-    exit: 1,
-    title: 'A fault of the program itself',
-    text: 'The program reached a state that its author thought impossible while working on this part. Nothing was written. Please report it with the job file.',
-  },
   'solid/size': {
     exit: 2,
     title: 'A figure that no solid has',
@@ -45,6 +40,16 @@ export const solidPages = {
     exit: 3,
     title: 'The part is not as large as its figures say',
     text: 'The box that just holds the solid differs from the one worked out from the figures. If they look right, please report it with the job file.',
+  },
+  'solid/cradle-limits': {
+    exit: 3,
+    title: 'A cradle that cannot be made so',
+    text: 'The tube may climb at most 45 degrees in its saddle, the saddle reaches 40 to 180 degrees round it, and there must be plastic under and beside the saddle, beside the strap and round the screw holes. The message names the figure and its limit.',
+  },
+  'solid/saddle': {
+    exit: 1,
+    title: 'The saddle does not follow the tube',
+    text: "The seat of every cradle is measured against the tube's own surface: the same axis, larger by the clearance, and open upward so that the tube lifts out. Nothing was written. Please report it with the job file.",
   },
   'solid/mesh': {
     exit: 1,
