@@ -143,10 +143,11 @@ export function partOf(
 }
 
 /**
- * Where along a cut, in [0, 1], a point lies on it; NaN where it is farther off than `slack` (mm).
- * A point within slack of an end counts as the end.
+ * Where along a cut, in [0, 1], a point lies on it; NaN where it is more than `off` (mm) to the side, or more than
+ * the same-point tolerance beyond an end. A point that near to an end counts as the end.
  */
-export function placeOn(segment: Segment, point: Point, slack: number = tolerance.samePoint): number {
+export function placeOn(segment: Segment, point: Point, off: number = tolerance.samePoint): number {
+  const near = tolerance.samePoint;
   const { from, to } = segment;
   const x = point[0] - from[0];
   const y = point[1] - from[1];
@@ -154,16 +155,16 @@ export function placeOn(segment: Segment, point: Point, slack: number = toleranc
     const dx = to[0] - from[0];
     const dy = to[1] - from[1];
     const length = Math.hypot(dx, dy);
-    if (Math.abs(x * dy - y * dx) > slack * length) return NaN;
+    if (Math.abs(x * dy - y * dx) > off * length) return NaN;
     const along = (x * dx + y * dy) / length;
-    if (along < -slack || along > length + slack) return NaN;
-    return along <= slack ? 0 : along >= length - slack ? 1 : along / length;
+    if (along < -near || along > length + near) return NaN;
+    return along <= near ? 0 : along >= length - near ? 1 : along / length;
   }
   const { centre, radius, sweep } = segment;
   const v: Point = [point[0] - centre[0], point[1] - centre[1]];
-  if (Math.abs(Math.hypot(v[0], v[1]) - radius) > slack) return NaN;
-  if (Math.abs(x) <= slack && Math.abs(y) <= slack) return 0;
-  if (Math.abs(point[0] - to[0]) <= slack && Math.abs(point[1] - to[1]) <= slack) return 1;
+  if (Math.abs(Math.hypot(v[0], v[1]) - radius) > off) return NaN;
+  if (Math.abs(x) <= near && Math.abs(y) <= near) return 0;
+  if (Math.abs(point[0] - to[0]) <= near && Math.abs(point[1] - to[1]) <= near) return 1;
   const along = turnFrom(minus(from, centre), v, sweep) / sweep;
   return along <= 1 ? along : NaN;
 }

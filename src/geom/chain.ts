@@ -1,7 +1,7 @@
 import { cross, dot } from '../base/points.js';
 import { tidy } from '../base/numbers.js';
 import { tolerance } from '../base/tolerance.js';
-import { arcBetween, curvatureOf, line, tangentAt } from './arcs.js';
+import { arcBetween, line, tangentAt } from './arcs.js';
 import { type Edge } from './edges.js';
 import { areaOf, perimeterOf } from './loops.js';
 import { nearestOn } from './nearest.js';
@@ -55,19 +55,15 @@ export function chain(edges: readonly Edge[]): Loop[] {
 
 /** The edge that turns most to the left out of a joint. Straight back counts as left. */
 function leftmost(arriving: Edge, leaving: readonly Edge[]): Edge | undefined {
-  let [best] = leaving;
-  if (leaving.length < 2) return best;
+  if (leaving.length < 2) return leaving[0];
   const along = tangentAt(arriving.piece, 1);
-  const turnInto = (edge: Edge): number => {
+  let best: Edge | undefined;
+  let most = -Infinity;
+  for (const edge of leaving) {
     const out = tangentAt(edge.piece, 0);
     const turn = Math.atan2(cross(along, out), dot(along, out));
-    return turn < -Math.PI + tolerance.samePoint ? Math.PI : turn;
-  };
-  for (const edge of leaving) {
-    if (edge === best || !best) continue;
-    const more = turnInto(edge) - turnInto(best);
-    const tied = Math.abs(more) <= tolerance.samePoint;
-    if (tied ? curvatureOf(edge.piece) > curvatureOf(best.piece) : more > 0) best = edge;
+    const left = turn < -Math.PI + tolerance.samePoint ? Math.PI : turn;
+    if (left > most) [most, best] = [left, edge];
   }
   return best;
 }

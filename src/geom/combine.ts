@@ -5,6 +5,7 @@ import { chain } from './chain.js';
 import { edgesOf, sharedEdges, type Edge, type SharedEdge } from './edges.js';
 import { windingAt } from './loops.js';
 import { type Loop, type Region, type Segment } from './segments.js';
+import { orSmaller } from './smaller.js';
 
 /**
  * All that any of the regions covers. Edges they share or touch along, shared arcs, one within another and
@@ -12,21 +13,27 @@ import { type Loop, type Region, type Segment } from './segments.js';
  * @throws Error naming the place, where the outline cannot be closed: never a wrong loop
  */
 export const union = (regions: readonly Region[]): Region =>
-  combine(regions, (inside) => inside.includes(true));
+  combined(regions, (inside) => inside.includes(true));
 
 /** All that both regions cover. Errors as for `union`. */
 export const intersection = (a: Region, b: Region): Region =>
-  combine([a, b], (inside) => !inside.includes(false));
+  combined([a, b], (inside) => !inside.includes(false));
 
 /** What the first region covers and the second does not. Errors as for `union`. */
 export const difference = (a: Region, b: Region): Region =>
-  combine([a, b], (inside) => inside[0] === true && inside[1] === false);
+  combined([a, b], (inside) => inside[0] === true && inside[1] === false);
+
+const combined = (regions: readonly Region[], wanted: Rule): Region =>
+  orSmaller(regions, (drawn) => combine(drawn, wanted));
+
+/** Whether what lies inside these regions and outside the others belongs to the result. */
+type Rule = (inside: readonly boolean[]) => boolean;
 
 /**
  * Cuts all loops where they meet; each edge then has one side in and one side out of each region it bounds, and
  * both sides alike for the others. It belongs to the result where the rule says so for one side only.
  */
-function combine(regions: readonly Region[], wanted: (inside: readonly boolean[]) => boolean): Region {
+function combine(regions: readonly Region[], wanted: Rule): Region {
   const segments: Segment[] = [];
   const owners: number[] = [];
   const loops: Loop[] = [];

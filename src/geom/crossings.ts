@@ -1,6 +1,6 @@
 import { type Point } from '../base/points.js';
 import { tolerance } from '../base/tolerance.js';
-import { placeOn, pointAt } from './arcs.js';
+import { placeOn } from './arcs.js';
 import { type Arc, type Line, type Segment } from './segments.js';
 
 /** A place where two cuts meet, and where that is along each of them, in [0, 1]. */
@@ -23,7 +23,6 @@ export function crossingsOf(a: Segment, b: Segment): Crossing[] {
   endOn(found, a.to, 1, placeOn(b, a.to));
   endOn(found, b.from, placeOn(a, b.from), 0);
   endOn(found, b.to, placeOn(a, b.to), 1);
-  if (runTogether(a, b, found)) return found;
   for (const at of meetingPoints(a, b)) {
     const t = placeOn(a, at, 2 * near);
     if (t === t) endOn(found, at, t, placeOn(b, at, 2 * near));
@@ -38,19 +37,6 @@ function endOn(found: Crossing[], at: Point, t: number, u: number): void {
     if (Math.abs(other.at[0] - at[0]) <= near && Math.abs(other.at[1] - at[1]) <= near) return;
   }
   found.push({ at, t, u });
-}
-
-/** Whether the first two of the common points bound a stretch along which the two cuts are one. */
-function runTogether(a: Segment, b: Segment, found: readonly Crossing[]): boolean {
-  for (let i = 0; i < found.length; i++) {
-    for (let j = i + 1; j < found.length; j++) {
-      const [p, q] = [found[i], found[j]];
-      if (!p || !q) continue;
-      const u = placeOn(b, pointAt(a, (p.t + q.t) / 2), 2 * near);
-      if (u === u) return true;
-    }
-  }
-  return false;
 }
 
 /** Where the whole line or circle of one meets that of the other. */

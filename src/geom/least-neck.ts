@@ -1,8 +1,7 @@
 import { cross, dot, left, minus, plus, size, times, turned, type Point } from '../base/points.js';
 import { tolerance } from '../base/tolerance.js';
-import { line, tangentAt, turnFrom } from './arcs.js';
+import { tangentAt, turnFrom } from './arcs.js';
 import { turnAtJoint } from './convex.js';
-import { crossingsOf } from './crossings.js';
 import { type Line, type Loop, type Segment } from './segments.js';
 
 /** The narrowest place of a plate, mm, and the two edges' places across it. */
@@ -31,7 +30,8 @@ const near = tolerance.samePoint;
  * squarely and from which it widens, or at least does not narrow, to both sides. Exact. Straight sides in parallel
  * make a neck; round ends, convex corners and sides that taper to an end make none.
  * Only pairs that can be least are looked at: parallel lines, a concave arc or corner against a line or another
- * concave one, and a concave one within a larger convex arc. Holes are not looked at.
+ * concave one, and a concave one within a larger convex arc. A pair with air between it is never the least: the air
+ * that reaches in has a concave edge of its own, nearer to both. Holes are not looked at.
  * Own derivation, tests/geom/least-neck.test.ts.
  * @param outline counter-clockwise, so that the metal lies to its left
  * @returns undefined for a plate without any, such as a disc
@@ -42,7 +42,7 @@ export function leastNeck(outline: Loop): Neck | undefined {
   let best: Neck | undefined;
   const offer = (found: Neck | undefined): void => {
     if (!found || found.width <= near || (best && found.width >= best.width)) return;
-    if (runsInMetal(found, outline)) best = found;
+    best = found;
   };
   lines.forEach((a, i) => {
     for (const b of lines.slice(i + 1)) offer(betweenLines(a, b));
@@ -124,15 +124,4 @@ function concaveInConvex(a: Round, b: Round): Neck | undefined {
   const ends = d > near ? [] : [a.start, turned(a.start, a.sweep), b.start, turned(b.start, b.sweep)];
   const u = [...ways, ...ends].find((each) => has(a, each) && has(b, each));
   return u && { width, from: at(a, u), to: at(b, u) };
-}
-
-/** Whether the way across meets no other part of the outline. */
-function runsInMetal({ from, to }: Neck, outline: Loop): boolean {
-  const way = line(from, to);
-  const margin = 2 * near;
-  return outline.every((piece) =>
-    crossingsOf(way, piece).every(
-      ({ at: met }) => size(minus(met, from)) <= margin || size(minus(met, to)) <= margin,
-    ),
-  );
 }

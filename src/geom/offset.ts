@@ -9,6 +9,7 @@ import { edgesOf, sharedEdges, type Edge } from './edges.js';
 import { areaOf } from './loops.js';
 import { nearestOn } from './nearest.js';
 import { type Loop, type Region, type Segment } from './segments.js';
+import { orSmaller } from './smaller.js';
 
 const near = tolerance.samePoint;
 
@@ -39,23 +40,21 @@ const staysSmooth = (piece: Segment, next: Segment, g: number): boolean =>
  * Every piece is set off by itself; all are cut where they meet, and what lies nearer than |by| to the old edge goes.
  * @throws Error naming the place, where the new edge cannot be closed
  */
-export function offset(region: Region, by: number): Region {
-  if (by === 0) return region;
+export const offset = (region: Region, by: number): Region =>
+  by === 0 ? region : orSmaller([region], ([drawn = []], scale) => setOffAndCleaned(drawn, by * scale));
+
+function setOffAndCleaned(region: Region, by: number): Region {
   const source = region.flat();
   const boxes = source.map((piece) => boundsOfCurve(piece));
   const reach = Math.abs(by);
   const kept: Edge[] = [];
-  const doubtful = new Set<Edge>();
   for (const { edge, all } of sharedEdges(edgesOf(setOff(region, -by), () => true))) {
     // Two pieces back to back bound no metal between them.
     const forward = all.reduce((sum, one) => sum + (one.forward ? 1 : -1), 0);
     if (forward === 0) continue;
-    const clear = clearanceOf(edge.middle, source, boxes, reach);
-    if (clear < reach - near) continue;
-    kept.push(edge);
-    if (clear < reach - near / 100) doubtful.add(edge);
+    if (clearanceOf(edge.middle, source, boxes, reach) >= reach - near) kept.push(edge);
   }
-  return chain(withoutLooseEnds(kept, doubtful));
+  return chain(kept);
 }
 
 /** Every piece moved to its left by `by` (mm, to the right where negative), and arcs round the corners that open. */
@@ -91,16 +90,4 @@ function clearanceOf(
     if (least < reach - near) return least;
   }
   return least;
-}
-
-/** Takes away doubtful edges (within the tolerance of being too near) that lead nowhere or come from nowhere. */
-function withoutLooseEnds(edges: readonly Edge[], doubtful: ReadonlySet<Edge>): readonly Edge[] {
-  let rest = edges;
-  for (;;) {
-    const starts = new Set(rest.map((edge) => edge.from));
-    const ends = new Set(rest.map((edge) => edge.to));
-    const next = rest.filter((edge) => !doubtful.has(edge) || (starts.has(edge.to) && ends.has(edge.from)));
-    if (next.length === rest.length) return next;
-    rest = next;
-  }
 }

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { radians } from '../../src/base/numbers.js';
 import { type Point } from '../../src/base/points.js';
 import { randomFrom, type Random } from '../../src/base/random.js';
+import { arcFromBulge, reversed } from '../../src/geom/arcs.js';
 import { difference, intersection, union } from '../../src/geom/combine.js';
 import { hullOfDiscs } from '../../src/geom/hulls.js';
 import { areaOf, circleLoop, gapOf, movedLoop, perimeterOf, selfCrossings } from '../../src/geom/loops.js';
@@ -75,6 +76,46 @@ describe('two loops, against closed forms', () => {
     const cut = difference([circleLoop([0, 0], 10)], [circleLoop([3, 4], 5)]);
     expect(cut).toHaveLength(2);
     expect(area(cut)).toBeCloseTo(75 * Math.PI, 9);
+  });
+  it('the five dark squares of a 3 x 3 board, which meet in corners only, stay five loops', () => {
+    const dark = [
+      [0, 0],
+      [20, 0],
+      [10, 10],
+      [0, 20],
+      [20, 20],
+    ] as const;
+    const board = union(dark.map(([x, y]) => [square(x, y, 10)]));
+    expect(board).toHaveLength(5);
+    for (const loop of board) expect(areaOf(loop)).toBeCloseTo(100, 9);
+  });
+  it('three lenses that share both their tips, like slices of an orange, stay three', () => {
+    const bow = (bulge: number) => arcFromBulge([0, -10], [0, 10], bulge);
+    const slices = [
+      [-0.9, -0.5],
+      [-0.2, 0.1],
+      [0.4, 0.8],
+    ].map(([left = 0, right = 0]): Loop => [bow(right), reversed(bow(left))]);
+    const all = union(slices.map((slice) => [slice]));
+    expect(all).toHaveLength(3);
+    const sizes = (region: Region) => region.map(areaOf).sort((a, b) => a - b);
+    sizes(all).forEach((found, i) => expect(found).toBeCloseTo(sizes(slices)[i] ?? NaN, 9));
+    expect(Math.min(...sizes(all))).toBeGreaterThan(0);
+    // A cut through the middle leaves three halves, and three more.
+    expect(difference(all, [movedLoop(roundedRectangle(60, 2, 0), 0, [0, 0])])).toHaveLength(6);
+  });
+  it('a square and itself turned so little that their edges part by about the tolerance: no slivers, no failure', () => {
+    const whole = [square(0, 0, 20)];
+    for (const apart of [2e-7, 9.9e-7, 1e-6, 1.01e-6, 1.5e-6, 2.4e-6, 3.9e-6]) {
+      const turned = [movedLoop(square(0, 0, 20), apart / 20, [0, 0])];
+      expect(difference(whole, turned), String(apart)).toEqual([]);
+      expect(Math.abs(area(union([whole, turned])) - 400)).toBeLessThan(20 * apart + 1e-9);
+      expect(Math.abs(area(intersection(whole, turned)) - 400)).toBeLessThan(20 * apart + 1e-9);
+    }
+  });
+  it('refuses a loop that is open, naming the place', () => {
+    const open = square(0, 0, 10).slice(1);
+    expect(() => union([[open], [circleLoop([10, 5], 2)]])).toThrow(/cannot close the outline at \(/);
   });
   it('discs apart', () => {
     const [a, b] = [[circleLoop([0, 0], 10)], [circleLoop([30, 0], 10)]];

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { type Point } from '../../src/base/points.js';
 import { randomFrom } from '../../src/base/random.js';
 import { lengthOf, pointAt } from '../../src/geom/arcs.js';
 import { turnAtJoint } from '../../src/geom/convex.js';
+import { leastNeck } from '../../src/geom/least-neck.js';
 import {
   areaOf,
   boundsOf,
@@ -10,6 +10,7 @@ import {
   distanceTo,
   gapOf,
   isInside,
+  movedLoop,
   reversedLoop,
   selfCrossings,
 } from '../../src/geom/loops.js';
@@ -50,6 +51,16 @@ describe('outline of pads with concave corners rounded, against closed forms', (
     expect(at(limit + 0.001).others).toHaveLength(1);
     expect(areaOf(at(60).outline)).toBeCloseTo(144 * Math.PI, 8);
   });
+  it('straight sides twice the fillet apart are just bridged, between half discs at both ends of the sides', () => {
+    // Grown by 6 the two pads share the line x = 31 from y = -8.5 to 8.5, with a crack above it and one below.
+    const pads = (d: number) => [0, d].map((x) => movedLoop(roundedRectangle(50, 49, 16), 0, [x, 0]));
+    const { outline, pieces } = plateOutline(pads(62), 6);
+    expect(pieces).toBe(1);
+    expect(leastNeck(outline)?.width).toBeCloseTo(17 - 12, 9);
+    const bridge = 17 * 12 - Math.PI * 36;
+    expect(areaOf(outline)).toBeCloseTo(2 * (50 * 49 - (4 - Math.PI) * 256) + bridge, 6);
+    expect(plateOutline(pads(62.001), 6).pieces).toBe(2);
+  });
   it('a cross of two bars: four fillets of (1 - pi / 4) R^2', () => {
     const bars = [roundedRectangle(80, 20, 3), roundedRectangle(20, 60, 3)];
     const sharp = plateOutline(bars, 0).outline;
@@ -82,7 +93,7 @@ describe('outline of pads with concave corners rounded, against closed forms', (
   it('a pocket that moving back in opens to the outside is not filled: a fork with a pinched mouth', () => {
     const fork = [
       roundedRectangle(100, 20, 0),
-      ...[-40, 40].map((x): Loop => roundedRectangle(20, 60, 0).map((piece) => shifted(piece, x, 40))),
+      ...[-40, 40].map((x): Loop => movedLoop(roundedRectangle(20, 60, 0), 0, [x, 40])),
       ...[-25, 25].map((x) => circleLoop([x, 62], 12)),
     ];
     // The mouth is 26 wide, so growing by more than 13 encloses the pocket for a while. Moving back by R bridges
@@ -97,12 +108,6 @@ describe('outline of pads with concave corners rounded, against closed forms', (
     expect(() => plateOutline([], 5)).toThrow(/no pads/);
   });
 });
-
-const shifted = (piece: Loop[number], x: number, y: number): Loop[number] => {
-  const by = ([px, py]: Point): Point => [px + x, py + y];
-  const ends = { from: by(piece.from), to: by(piece.to) };
-  return piece.kind === 'line' ? { ...piece, ...ends } : { ...piece, ...ends, centre: by(piece.centre) };
-};
 
 describe('60 random flange-like sets of pads, half of them in whole millimetres', () => {
   const sets = Array.from({ length: 60 }, (_, seed) => {

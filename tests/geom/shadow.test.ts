@@ -61,6 +61,24 @@ describe('arcs in place of an ellipse, against the ellipse in closed form', () =
       expect(Math.abs(areaOf(loop) - area)).toBeLessThan(deviation * 2 * (width + height));
     }
   });
+  it('tell how far the ellipse strays from them to a thousandth of it, against 20000 looks', () => {
+    for (const [width, height] of [
+      [43.0541, 42.4],
+      [60, 35],
+      [47, 31],
+    ] as const) {
+      const { loop, deviation } = ellipseLoop(width, height);
+      let seen = 0;
+      for (let i = 0; i < 20000; i++) {
+        const t = (Math.PI * i) / 10000;
+        seen = Math.max(
+          seen,
+          distanceTo(loop, [(width / 2) * Math.cos(t), (height / 2) * Math.sin(t)]).distance,
+        );
+      }
+      expect(Math.abs(deviation / seen - 1)).toBeLessThan(1e-3);
+    }
+  });
   it('stay outside, or inside, where asked', () => {
     for (const side of ['never inside', 'never outside'] as const) {
       const { loop, deviation } = ellipseLoop(50, 36, { side });

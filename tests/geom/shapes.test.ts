@@ -161,6 +161,12 @@ describe('belts', () => {
       }
     }
   });
+  it('round discs in a row: one line along all of them', () => {
+    for (const way of [1, -1]) {
+      const row = [0, 20, 40, 70].map((x) => ({ at: [x * way, 5] as Point, radius: 8 }));
+      expect(hullOfDiscs(row)).toHaveLength(4);
+    }
+  });
   it('one disc, and a disc that holds the others, give the circle', () => {
     expect(areaOf(hullOfDiscs([{ at: [1, 2], radius: 5 }]))).toBeCloseTo(25 * Math.PI, 9);
     const holds = [
