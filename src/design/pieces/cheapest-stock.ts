@@ -55,7 +55,7 @@ export function cheapestStock(
   mostPieces?: number,
   effort: Effort = usualEffort,
 ): CheapestStock {
-  const quick = mostPieces === undefined ? quickStock(primaries, rules) : undefined;
+  const quick = mostPieces === undefined ? quickStock(primaries, rules).plan : undefined;
   if (solve === undefined) return { plan: quick, bound: 0, proved: false, lacking: [] };
   const needs = needsOf(primaries);
   const search: Search = { primaries, rules, needs, solve, effort, mostPieces };

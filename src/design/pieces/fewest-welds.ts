@@ -40,6 +40,7 @@ export function fewestWelds(
       noWeld: options.noWeld ?? [],
       intoFlange: options.intoFlange ?? 0,
       oblique: options.oblique ?? 0,
+      slip: 0,
     },
     rules,
   );

@@ -2,7 +2,7 @@ import { tolerance } from '../../base/tolerance.js';
 import { SAME_CLR, stockOf, WHOLE_WITHIN, type CuttingRules, type StockBend } from './rules.js';
 import { packSticks } from './sticks.js';
 import { costOf, type BendUse, type StockPlan } from './stock-plan.js';
-import { piecesOfWay, type BendToCut, type InsertToCut } from './way-pieces.js';
+import { piecesOfWay, type BendToCut, type InsertToCut, type PieceToCut } from './way-pieces.js';
 import { lightestWay, type Step, type Weight, type Ways } from './ways.js';
 
 /** A stock bend while pieces are laid into it. */
@@ -22,16 +22,20 @@ const slack = tolerance.sameDirection;
  * A whole plan in a few milliseconds: in each primary the way of fewest pieces that takes the least stock by
  * weight of price, then pieces by falling angle into the first stock bend where they fit (first fit
  * decreasing), inserts into spare legs, the rest into sticks.
- * @returns undefined where the rack has not enough
+ * @returns the plan, or the pieces that the rack has not enough for
  */
-export function quickStock(primaries: readonly Ways[], rules: CuttingRules): StockPlan | undefined {
+export function quickStock(
+  primaries: readonly Ways[],
+  rules: CuttingRules,
+): { readonly plan: StockPlan | undefined; readonly lacking: readonly PieceToCut[] } {
   const ways: (readonly Step[])[] = [];
   for (const one of primaries) {
     const way = lightestWay(one, byPrice(one, rules));
-    if (way === undefined) return undefined;
+    if (way === undefined) return { plan: undefined, lacking: [] };
     ways.push(way);
   }
-  return stockForWays(primaries, ways, rules);
+  const made = stockForWays(primaries, ways, rules);
+  return 'cost' in made ? { plan: made, lacking: [] } : { plan: undefined, lacking: made };
 }
 
 /** Pieces first, then the price of the stock that they take up. */
@@ -60,7 +64,7 @@ function stockForWays(
   primaries: readonly Ways[],
   ways: readonly (readonly Step[])[],
   rules: CuttingRules,
-): StockPlan | undefined {
+): StockPlan | readonly PieceToCut[] {
   const pieces = ways.flatMap((way, i) => piecesOfWay(i, primaries[i] as Ways, way));
   const bends = pieces.filter((piece) => piece.kind === 'bend').sort((a, b) => b.angle - a.angle);
   const laid: Laid[] = [];
@@ -81,7 +85,7 @@ function stockForWays(
         };
       })
       .find((one) => layInto(one, piece));
-    if (fresh === undefined) return undefined;
+    if (fresh === undefined) return [piece];
     laid.push(fresh);
   }
   const inserts = pieces.filter((piece) => piece.kind === 'insert').sort((a, b) => b.length - a.length);
@@ -91,7 +95,7 @@ function stockForWays(
     rules,
     2000,
   );
-  if (packed === undefined) return undefined;
+  if (packed === undefined) return fromSticks;
   const sticks = packed.sticks.map(({ stock, inserts: of }) => {
     return { stock, inserts: of.flatMap((i) => fromSticks[i] ?? []) };
   });

@@ -1,0 +1,53 @@
+import { tolerance } from '../../base/tolerance.js';
+import { dot3 } from '../../base/vectors.js';
+import { type CentreLine, type CentreLineRow } from '../../geom/centre-line.js';
+import { type Job, type Port } from '../../job/job.js';
+import { type NoWeld, type PrimaryToCut } from './primary.js';
+
+/** A route of one primary, found or by hand. */
+export interface RouteToCut {
+  /** P1, P2, ... */
+  readonly id: string;
+  readonly rows: readonly CentreLineRow[];
+  readonly line: CentreLine;
+  /** Its key, for messages; `primaries.by_hand.<id>` where nothing is said. */
+  readonly path?: string;
+  /** Stretches that wrench spaces, keep-outs and fixed cradles forbid. */
+  readonly noWeld?: readonly NoWeld[];
+}
+
+/** How far a tube leans from square to the face it leaves, rad. */
+export const leanOf = (port: Port): number =>
+  Math.acos(Math.min(1, Math.max(-1, dot3(port.direction, port.face.out))));
+
+/**
+ * The primaries of a job as they are to be cut. At the flange: butted on, with an oblique first cut where the
+ * tube leans; into a socket, longer by its depth; through the plate, longer by what is in it. At the collector:
+ * no weld inside the sleeve of a slip joint.
+ */
+export function primariesToCut(job: Job, routes: readonly RouteToCut[]): readonly PrimaryToCut[] {
+  const radius = (job.tube?.od ?? 0) / 2;
+  const slip = job.collector?.joint === 'slip' ? job.collector.slip.depth : 0;
+  return routes.map(({ id, rows, line, path, noWeld = [] }): PrimaryToCut => {
+    const port = job.ports.find((one) => one.id === id);
+    const lean = port ? leanOf(port) : 0;
+    const sleeve: NoWeld[] = slip > 0 ? [[line.length - slip, line.length + tolerance.shop]] : [];
+    return {
+      id,
+      rows,
+      path: path ?? `primaries.by_hand.${id}`,
+      noWeld: [...noWeld, ...sleeve],
+      intoFlange: inFlange(job) / Math.cos(lean),
+      oblique: radius * Math.tan(lean),
+      slip,
+    };
+  });
+}
+
+/** How deep the tube reaches into the plate, square to it, mm. */
+function inFlange(job: Job): number {
+  const joint = job.primaries?.jointAtFlange;
+  if (joint?.kind === 'socket') return joint.depth;
+  if (joint?.kind === 'through') return Math.max(0, (job.flange?.thickness ?? 0) - joint.recess);
+  return 0;
+}
