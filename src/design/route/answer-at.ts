@@ -3,7 +3,7 @@ import { leastAssignment } from './assign.js';
 import { type Candidate } from './candidate.js';
 import { chooseFewestWelds } from './choose.js';
 import { libraryAt } from './library.js';
-import { provenSpare, weldsOf } from './measure.js';
+import { blameOf, provenSpare, sparesOf, weldsOf } from './measure.js';
 import { type Pool } from './pool.js';
 import { type RouteProblem } from './problem.js';
 import { repair } from './repair.js';
@@ -12,13 +12,16 @@ import { type Wanted } from './two-bends.js';
 
 /** Routes nowhere further apart than this (mm) are twins in a library. */
 const TWINS = 6;
-const NODES = 4000;
+const NODES = 12000;
 /** Overlap (mm) let pass where a repair is to cure it, and the work spent on that. */
 const OVERLAP = -8;
 const REPAIR_NODES = 1500;
+/** Sets looked at for repair, and how many of them are tried. */
+const MOST_SETS = 12;
+const MOST_REPAIRS = 4;
 const REPAIR_TRIES = 800;
-/** A repair must reach this spare (mm), measured coarsely, to be believed. */
-const REPAIRED = 0.2;
+/** A repair is given up where so many tries gain less than so much (mm). */
+const PATIENCE = { tries: 120, gain: 0.25 };
 const AIM = 0.3;
 const TOUCH_UP_TRIES = 600;
 
@@ -51,14 +54,17 @@ export function answerAt(
   if (!(leastAssignment(fewest, problem.orders) < under)) return { answer: undefined, nodes: 0 };
   const offered = library.map((row) => row.flat().sort((a, b) => a.welds - b.welds || b.spare - a.spare));
   const chosen = chooseFewestWelds(problem, offered, { under, spare: 0, nodes: NODES });
-  let { routes, nodes }: { routes: readonly Candidate[] | undefined; nodes: number } = chosen;
+  let routes = chosen.sets[0];
+  let { nodes } = chosen;
   if (routes === undefined && mayRepair) {
-    const near0 = chooseFewestWelds(problem, offered, { under, spare: OVERLAP, nodes: REPAIR_NODES });
-    nodes += near0.nodes;
-    if (near0.routes) {
-      const cured = repair(problem, near0.routes, { length, spare: AIM, tries: REPAIR_TRIES, seed });
-      if (cured.spare > REPAIRED) routes = cured.routes;
-    }
+    const touching = chooseFewestWelds(problem, offered, {
+      under,
+      spare: OVERLAP,
+      nodes: REPAIR_NODES,
+      many: MOST_SETS,
+    });
+    nodes += touching.nodes;
+    routes = firstCured(problem, touching.sets, length, seed);
   }
   if (routes === undefined) return { answer: undefined, nodes };
   let spare = provenSpare(problem, routes);
@@ -68,4 +74,21 @@ export function answerAt(
   }
   if (spare < 0) return { answer: undefined, nodes };
   return { answer: { routes, length, welds: weldsOf(routes), spare }, nodes };
+}
+
+/** The first of the sets that a repair frees, the least overlapping tried first. */
+function firstCured(
+  problem: RouteProblem,
+  sets: readonly (readonly Candidate[])[],
+  length: number,
+  seed: number,
+): readonly Candidate[] | undefined {
+  const ranked = sets
+    .map((set) => ({ set, blame: blameOf(sparesOf(problem, set, 2, 0)) }))
+    .sort((a, b) => a.blame - b.blame);
+  for (const { set } of ranked.slice(0, MOST_REPAIRS)) {
+    const cured = repair(problem, set, { length, spare: AIM, tries: REPAIR_TRIES, seed, patience: PATIENCE });
+    if (cured.spare > 0 && provenSpare(problem, cured.routes) >= 0) return cured.routes;
+  }
+  return undefined;
 }

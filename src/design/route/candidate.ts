@@ -5,18 +5,24 @@ import { type RouteProblem } from './problem.js';
 /** The most bends that a search ever gives a primary. */
 export const MOST_BENDS = 6;
 
-/** One way for one primary from a port to a slot. */
-export interface Candidate {
+/** One way for one primary from a port to a slot, as light as it can be kept. */
+export interface Way {
   /** Port and slot, by their places in the problem. */
   readonly start: number;
   readonly slot: number;
-  readonly bends: number;
   /** Intersection points, x, y, z in turn: start, one a bend, end. */
   readonly points: Float64Array;
   readonly clrs: readonly number[];
-  readonly line: PackedLine;
+  /** Of its centre line, mm. */
+  readonly length: number;
   /** Of this primary by the legs on the rack. */
   readonly welds: number;
+}
+
+/** A way with its centre line, measured. */
+export interface Candidate extends Way {
+  readonly bends: number;
+  readonly line: PackedLine;
   /** Least spare to obstacles, mm, as far as it has been measured. */
   spare: number;
 }
@@ -33,6 +39,22 @@ export function lineThrough(points: Float64Array, clrs: readonly number[], bends
   return line;
 }
 
+/** A way from points: copied and counted. `line` is the line through them. */
+export const wayFrom = (
+  problem: RouteProblem,
+  { start, slot }: { readonly start: number; readonly slot: number },
+  points: Float64Array,
+  clrs: readonly number[],
+  line: PackedLine,
+): Way => ({
+  start,
+  slot,
+  points: points.slice(0, 3 * clrs.length + 6),
+  clrs: [...clrs],
+  length: line.length,
+  welds: weldsByLegs(problem, line, clrs),
+});
+
 /** A candidate from points: copied, counted, not yet measured. */
 export function candidateFrom(
   problem: RouteProblem,
@@ -42,16 +64,7 @@ export function candidateFrom(
 ): Candidate {
   const bends = clrs.length;
   const line = copyOfLine(lineThrough(points, clrs, bends));
-  return {
-    start: ends.start,
-    slot: ends.slot,
-    bends,
-    points: points.slice(0, 3 * bends + 6),
-    clrs: [...clrs],
-    line,
-    welds: weldsByLegs(problem, line, clrs),
-    spare: NaN,
-  };
+  return { ...wayFrom(problem, ends, points, clrs, line), bends, line, spare: NaN };
 }
 
 /** Whether a line keeps clear of obstacles by at least `spare` mm, to within half the floor. */

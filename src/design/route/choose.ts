@@ -10,13 +10,18 @@ export interface Choice {
   readonly spare: number;
   /** Ends, with the best so far, after so many nodes. */
   readonly nodes: number;
+  /**
+   * Instead of the best, so many sets under the limit, each with another route of the primary settled first.
+   */
+  readonly many?: number;
 }
 
 /** Coarse floor (mm) of the march between two tubes. */
 const COARSE = 2;
 
 export interface Chosen {
-  readonly routes: readonly Candidate[] | undefined;
+  /** The best set, or as many as were asked for; empty where there is none. */
+  readonly sets: readonly (readonly Candidate[])[];
   readonly nodes: number;
 }
 
@@ -29,7 +34,7 @@ export interface Chosen {
 export function chooseFewestWelds(
   problem: RouteProblem,
   offered: readonly (readonly Candidate[])[],
-  { under, spare, nodes: mostNodes }: Choice,
+  { under, spare, nodes: mostNodes, many }: Choice,
 ): Chosen {
   const all = offered.flat();
   const total = all.length;
@@ -38,7 +43,7 @@ export function chooseFewestWelds(
   const firstOf = offered.map((_, i) => offered.slice(0, i).reduce((sum, list) => sum + list.length, 0));
   firstOf.push(total);
   const count = offered.length;
-  if (offered.some((list) => list.length === 0)) return { routes: undefined, nodes: 0 };
+  if (offered.some((list) => list.length === 0)) return { sets: [], nodes: 0 };
   /** 0 not yet asked, 1 clear, 2 not. */
   const known = new Uint8Array(total * total);
   const clear = (x: number, y: number): boolean => {
@@ -56,39 +61,63 @@ export function chooseFewestWelds(
     problem.orders.some((order) =>
       chosen.every((x, primary) => x < 0 || (all[x] as Candidate).slot === order[primary]),
     );
-  let best: number[] | undefined;
+  const found: number[][] = [];
+  /** True while the search goes back to its first settled primary. */
+  let goBack = false;
   let bestWelds = under;
   let nodes = 0;
   const has = (domain: Uint32Array, x: number): boolean =>
     (((domain[x >>> 5] as number) >>> (x & 31)) & 1) === 1;
 
+  const fewestBySlot = new Float64Array(count * count);
+  const sums = new Float64Array(1 << count);
+  /** Fewest welds of the primaries not yet settled, each with a slot of its own, by sets of slots taken. */
+  const leastRest = (settled: Int32Array): number => {
+    sums.fill(Infinity);
+    sums[0] = 0;
+    let rows = 0;
+    for (let primary = 0; primary < count; primary++) {
+      if ((settled[primary] as number) >= 0) continue;
+      // Down from the fullest set, so that a row is never used twice.
+      for (let used = sums.length - 1; used >= 0; used--) {
+        const so = sums[used] as number;
+        if (so === Infinity) continue;
+        sums[used] = Infinity;
+        for (let slot = 0; slot < count; slot++) {
+          const next = used | (1 << slot);
+          if (next === used) continue;
+          const sum = so + (fewestBySlot[primary * count + slot] as number);
+          if (sum < (sums[next] as number)) sums[next] = sum;
+        }
+      }
+      rows++;
+    }
+    let least = rows === 0 ? 0 : Infinity;
+    for (const sum of sums) if (sum < least) least = sum;
+    return least;
+  };
+
   const settle = (domain: Uint32Array, left: number, welds: number): void => {
     if (nodes++ > mostNodes) return;
-    let bound = welds;
     let next = -1;
     let fewest = Infinity;
-    let slots = 0;
+    fewestBySlot.fill(Infinity);
     for (let primary = 0; primary < count; primary++) {
       if ((chosen[primary] as number) >= 0) continue;
       let options = 0;
-      let least = Infinity;
       for (let x = firstOf[primary] as number; x < (firstOf[primary + 1] as number); x++) {
         if (!has(domain, x)) continue;
-        const route = all[x] as Candidate;
+        const { slot, welds: own } = all[x] as Candidate;
         options++;
-        if (route.welds < least) least = route.welds;
-        slots |= 1 << route.slot;
+        const at = primary * count + slot;
+        if (own < (fewestBySlot[at] as number)) fewestBySlot[at] = own;
       }
-      bound += least;
-      if (bound >= bestWelds) return;
       if (options < fewest) {
         fewest = options;
         next = primary;
       }
     }
-    let open = 0;
-    for (; slots !== 0; slots &= slots - 1) open++;
-    if (open < left) return;
+    if (fewest === 0 || welds + leastRest(chosen) >= bestWelds) return;
     for (let x = firstOf[next] as number; x < (firstOf[next + 1] as number); x++) {
       if (!has(domain, x)) continue;
       const route = all[x] as Candidate;
@@ -97,8 +126,11 @@ export function chooseFewestWelds(
         const sum = welds + route.welds;
         if (left === 1) {
           if (sum < bestWelds) {
-            bestWelds = sum;
-            best = [...chosen];
+            if (many === undefined) {
+              bestWelds = sum;
+              found.length = 0;
+            } else goBack = true;
+            found.push([...chosen]);
           }
         } else {
           const rest = new Uint32Array(words);
@@ -111,9 +143,10 @@ export function chooseFewestWelds(
         }
       }
       chosen[next] = -1;
-      if (nodes > mostNodes) return;
+      if (left === count) goBack = false;
+      if (goBack || nodes > mostNodes || found.length >= (many ?? Infinity)) return;
     }
   };
   settle(new Uint32Array(words).fill(0xffffffff), count, 0);
-  return { routes: best?.map((x) => all[x] as Candidate), nodes };
+  return { sets: found.map((set) => set.map((x) => all[x] as Candidate)), nodes };
 }

@@ -5,6 +5,7 @@ import {
   lineThrough,
   scratchPoints,
   type Candidate,
+  type Way,
 } from './candidate.js';
 import { type RouteProblem } from './problem.js';
 import { canBeMade, spareToObstacles } from './rules.js';
@@ -37,17 +38,17 @@ const points = scratchPoints();
  */
 export function libraryAt(
   problem: RouteProblem,
-  pool: readonly Candidate[],
+  pool: readonly Way[],
   length: number,
   rules: LibraryRules,
   wanted: WantedWelds,
 ): Candidate[] {
   const byWelds = new Map<number, Candidate[]>();
   for (const route of pool) {
-    if (Math.abs(route.line.length - length) > rules.window) continue;
+    if (Math.abs(route.length - length) > rules.window) continue;
     points.set(route.points);
     if (!toLength(problem, route.start, route.slot, points, route.clrs, length)) continue;
-    const line = lineThrough(points, route.clrs, route.bends);
+    const line = lineThrough(points, route.clrs, route.clrs.length);
     if (!canBeMade(problem, line, route.clrs)) continue;
     const spare = spareToObstacles(problem, line, route.start, route.slot, {
       floor: 3,

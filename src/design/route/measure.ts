@@ -38,6 +38,17 @@ export const leastOf = ({ still, pairs }: Spares): number => {
   return least;
 };
 
+/** Softness of blame (mm): spares within this of the least share it. */
+const SOFT = 1.5;
+
+/** How much a spare weighs against a set: exp(-spare / softness). */
+export const blame = (spare: number): number => Math.exp(-Math.max(-60, spare) / SOFT);
+
+/** The blame of all spares of a set, pairs counted once. */
+export const blameOf = ({ still, pairs }: Spares): number =>
+  still.reduce((sum, spare) => sum + blame(spare), 0) +
+  pairs.reduce((sum, spare) => sum + blame(spare), 0) / 2;
+
 /** Floor (mm) of the marches that prove a set. */
 const PROVING = 0.05;
 

@@ -1,7 +1,14 @@
 import { randomFrom, type Random } from '../../base/random.js';
 import { straightOf } from '../../geom/packed-line.js';
-import { candidateFrom, keepsClear, lineThrough, placeArms, placeEnds, scratchPoints } from './candidate.js';
-import { type Candidate } from './candidate.js';
+import {
+  keepsClear,
+  lineThrough,
+  placeArms,
+  placeEnds,
+  scratchPoints,
+  wayFrom,
+  type Way,
+} from './candidate.js';
 import { type RouteProblem } from './problem.js';
 import { canBeMade, weldsByLegs } from './rules.js';
 import { type Wanted } from './two-bends.js';
@@ -35,13 +42,13 @@ export function findMoreBends(
   slot: number,
   { bends, tries, seed, enough }: Sampling,
   wanted: Wanted,
-  keep: (candidate: Candidate) => void,
+  keep: (way: Way) => void,
 ): void {
   const { limits, stock } = problem;
   const random = randomFrom(seed);
   const [from, to] = [problem.starts[start], problem.slots[slot]];
   if (from === undefined || to === undefined) throw new RangeError(`no port ${start} or slot ${slot}`);
-  const kept: Candidate[] = [];
+  const kept: Way[] = [];
   const clrOf = (): number => random.pick(stock).clr;
   placeEnds(problem, start, slot, bends, points);
   for (let t = 0; t < tries && kept.length < enough; t++) {
@@ -52,9 +59,10 @@ export function findMoreBends(
       const parent = random.pick(kept);
       const size = random.chance(0.5) ? 10 : 40;
       clrs = [...parent.clrs];
+      const own = lineThrough(parent.points, clrs, bends);
       for (let m = 6; m < 3 * bends; m++) points[m] = (parent.points[m] as number) + normal(random) * size;
-      first = Math.max(limits.stub, straightOf(parent.line, 0) + normal(random) * size);
-      last = Math.max(limits.lastStraight, straightOf(parent.line, bends) + normal(random) * size);
+      first = Math.max(limits.stub, straightOf(own, 0) + normal(random) * size);
+      last = Math.max(limits.lastStraight, straightOf(own, bends) + normal(random) * size);
       if (random.chance(0.3)) clrs[random.whole(0, bends - 1)] = clrOf();
     } else {
       clrs = Array.from({ length: bends }, clrOf);
@@ -68,9 +76,9 @@ export function findMoreBends(
     if (!wanted(line.length, bends + 1) || !canBeMade(problem, line, clrs)) continue;
     if (!wanted(line.length, weldsByLegs(problem, line, clrs))) continue;
     if (!keepsClear(problem, line, { start, slot }, COARSE)) continue;
-    const candidate = candidateFrom(problem, { start, slot }, points, clrs);
-    kept.push(candidate);
-    keep(candidate);
+    const way = wayFrom(problem, { start, slot }, points, clrs, line);
+    kept.push(way);
+    keep(way);
   }
 }
 

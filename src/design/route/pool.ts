@@ -1,8 +1,9 @@
-import { type Candidate } from './candidate.js';
+import { straightOf } from '../../geom/packed-line.js';
+import { lineThrough, type Way } from './candidate.js';
 import { type RouteProblem } from './problem.js';
 
 /** Candidates found so far, by port, then slot. */
-export type Pool = Candidate[][][];
+export type Pool = Way[][][];
 
 export const emptyPool = ({ starts, slots }: RouteProblem): Pool => starts.map(() => slots.map(() => []));
 
@@ -15,14 +16,14 @@ const STRAIGHT_BIN = 40;
  * A sieve against near-twins: true for the first of its kind. Routes of the fewest welds all pass, as they
  * are few and choosing among them decides.
  */
-export function twinSieve(fewest: number): (route: Candidate) => boolean {
+export function twinSieve(fewest: number): (route: Way) => boolean {
   const seen = new Set<string>();
   return (route) => {
     if (route.welds <= fewest) return true;
-    const { points, line, bends } = route;
-    let key = `${route.welds} ${Math.round(line.length / LENGTH_BIN)}`;
-    for (let m = 3; m < 3 * bends + 3; m++) key += ` ${Math.round((points[m] as number) / TWINS)}`;
-    key += ` ${Math.floor((line.data[2] as number) / STRAIGHT_BIN)}`;
+    const { points, clrs, length } = route;
+    let key = `${route.welds} ${Math.round(length / LENGTH_BIN)}`;
+    for (let m = 3; m < 3 * clrs.length + 3; m++) key += ` ${Math.round((points[m] as number) / TWINS)}`;
+    key += ` ${Math.floor(straightOf(lineThrough(points, clrs, clrs.length), 0) / STRAIGHT_BIN)}`;
     if (seen.has(key)) return false;
     seen.add(key);
     return true;
@@ -35,7 +36,7 @@ export const fewestWeldsNear = (pool: Pool, length: number, window: number): num
     row.map((routes) => {
       let least = Infinity;
       for (const route of routes)
-        if (route.welds < least && Math.abs(route.line.length - length) < window) least = route.welds;
+        if (route.welds < least && Math.abs(route.length - length) < window) least = route.welds;
       return least;
     }),
   );

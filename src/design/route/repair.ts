@@ -8,7 +8,7 @@ import {
   type Candidate,
 } from './candidate.js';
 import { ENOUGH_SPARE } from './library.js';
-import { leastOf, sparesOf } from './measure.js';
+import { blame, leastOf, sparesOf } from './measure.js';
 import { normal } from './more-bends.js';
 import { type RouteProblem } from './problem.js';
 import { canBeMade, spareToObstacles, weldsByLegs } from './rules.js';
@@ -22,14 +22,12 @@ export interface RepairGoal {
   readonly spare: number;
   readonly tries: number;
   readonly seed: number;
+  /** Given up where so many tries have gained less than so much (mm). */
+  readonly patience?: { readonly tries: number; readonly gain: number };
 }
 
 /** Floor (mm) of the marches while repairing. */
 const FLOOR = 0.8;
-/** Softness of the least (mm): spares within this of the least share the blame. */
-const SOFT = 1.5;
-
-const blame = (spare: number): number => Math.exp(-Math.max(-60, spare) / SOFT);
 const points = scratchPoints();
 
 /**
@@ -40,7 +38,7 @@ const points = scratchPoints();
 export function repair(
   problem: RouteProblem,
   routes: readonly Candidate[],
-  { length, spare: goal, tries, seed }: RepairGoal,
+  { length, spare: goal, tries, seed, patience }: RepairGoal,
 ): { readonly routes: readonly Candidate[]; readonly spare: number } {
   const count = routes.length;
   const random = randomFrom(mixSeed(seed, 78));
@@ -62,7 +60,13 @@ export function repair(
     return found;
   };
 
+  let before = leastOf(spares);
   for (let t = 0; t < tries && leastOf(spares) < goal; t++) {
+    if (patience && t > 0 && t % patience.tries === 0) {
+      const least = leastOf(spares);
+      if (least < before + patience.gain) break;
+      before = least;
+    }
     const i = random.chance(0.6) ? worst() : random.whole(0, count - 1);
     const old = now[i] as Candidate;
     const step = (size[i] as number) * Math.exp(normal(random) * 0.7);
@@ -77,16 +81,16 @@ export function repair(
       smaller();
       continue;
     }
-    let before = blame(still[i] as number);
-    for (let j = 0; j < count; j++) if (j !== i) before += blame(pairs[i * count + j] as number);
+    let blameBefore = blame(still[i] as number);
+    for (let j = 0; j < count; j++) if (j !== i) blameBefore += blame(pairs[i * count + j] as number);
     const own = spareToObstacles(problem, line, old.start, old.slot, march);
     let after = blame(own);
-    for (let j = 0; j < count && after < before; j++) {
+    for (let j = 0; j < count && after < blameBefore; j++) {
       if (j === i) continue;
       pairWith[j] = leastSpareBetween(line, (now[j] as Candidate).line, problem.apart, march);
       after += blame(pairWith[j] as number);
     }
-    if (!(after < before) || !keepsClearOfItself(problem, line, old.clrs, 1)) {
+    if (!(after < blameBefore) || !keepsClearOfItself(problem, line, old.clrs, 1)) {
       smaller();
       continue;
     }

@@ -3,6 +3,7 @@ import { type Answer } from './answer.js';
 import { certificatesOf, type Certificate } from './certificates.js';
 import { lift } from './lift.js';
 import { nearestThings, type NearestThing } from './nearest.js';
+import { proveBound } from './prove-bound.js';
 import { type RouteProblem } from './problem.js';
 import { routeRecord, type RouteRecord } from './record.js';
 import { search, type Watch } from './search.js';
@@ -10,12 +11,12 @@ import { setProblem, type FieldOf, type RoutableJob } from './set-problem.js';
 import { shorten } from './shorten.js';
 import { stages } from './stages.js';
 import { bendStockOf } from './stock.js';
-import { noBound, type WeldBound } from './weld-bound.js';
+import { type WeldBound } from './weld-bound.js';
 
 /** How hard to search: how many of the stages of growing effort are run. */
 export type Effort = 'quick' | 'default' | 'thorough';
 
-const stagesOf: Readonly<Record<Effort, number>> = { quick: 2, default: 3, thorough: stages.length };
+const stagesOf: Readonly<Record<Effort, number>> = { quick: 2, default: 4, thorough: stages.length };
 
 /** How a job is to be routed. */
 export interface RouteOptions {
@@ -75,7 +76,7 @@ export function routeProblem(problem: RouteProblem, name: string, options: Route
   const proofs = certificatesOf(problem);
   const nothing = { record: undefined, welds: undefined, nearest: [], endedEarly, nodes: 0 };
   if (proofs.length > 0) return { ...nothing, outcome: 'proved impossible', bound: Infinity, proofs };
-  const bounding = (): WeldBound => noBound(problem);
+  const bounding = (): WeldBound => proveBound(problem, problem.starts.length > 4 ? 2 : 1);
   const found = search(problem, { stages: stagesOf[effort], seed }, bounding, { stop, progress: onProgress });
   const bound = found.bound.welds;
   if (found.answer === undefined)

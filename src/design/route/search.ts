@@ -90,7 +90,7 @@ export function search(
         const keep = (route: Pool[number][number][number]): void => {
           if (sieve(route)) into.push(route);
         };
-        for (const route of pool[i]?.[j] ?? []) if (wanted(route.line.length, route.welds)) keep(route);
+        for (const route of pool[i]?.[j] ?? []) if (wanted(route.length, route.welds)) keep(route);
         const grid = { pitch: stage.pitch, phase: ((effort.seed + number) % 5) / 5 };
         findTwoBends(problem, i, j, reaches[i]?.[j] as (typeof reaches)[0][0], grid, wanted, keep);
         for (const bends of number >= 1 && count <= 4 ? [3, 4] : [3]) {

@@ -16,4 +16,5 @@ export const stages: readonly Stage[] = [
   { pitch: 16, tries: 3000, keep: 12, step: 30 },
   { pitch: 9, tries: 8000, keep: 24, step: 16 },
   { pitch: 6, tries: 20000, keep: 40, step: 10 },
+  { pitch: 4, tries: 40000, keep: 60, step: 5 },
 ];

@@ -1,7 +1,14 @@
 import { leastDistanceTo } from '../../geom/solids.js';
 import { type ArmReach } from './arm-reach.js';
-import { candidateFrom, keepsClear, lineThrough, placeArms, placeEnds, scratchPoints } from './candidate.js';
-import { type Candidate } from './candidate.js';
+import {
+  keepsClear,
+  lineThrough,
+  placeArms,
+  placeEnds,
+  scratchPoints,
+  wayFrom,
+  type Way,
+} from './candidate.js';
 import { surroundingsOf, type RouteProblem } from './problem.js';
 import { weldsByLegs } from './rules.js';
 
@@ -28,7 +35,7 @@ export function findTwoBends(
   reach: ArmReach,
   grid: { readonly pitch: number; readonly phase: number },
   wanted: Wanted,
-  keep: (candidate: Candidate) => void,
+  keep: (way: Way) => void,
 ): void {
   const { limits, stock } = problem;
   const [from, to] = [problem.starts[start], problem.slots[slot]];
@@ -96,7 +103,7 @@ export function findTwoBends(
           const line = lineThrough(points, clrs, 2);
           if (!wanted(length, weldsByLegs(problem, line, clrs))) continue;
           if (!keepsClear(problem, line, { start, slot }, NEARLY, -NEARLY)) continue;
-          keep(candidateFrom(problem, { start, slot }, points, clrs));
+          keep(wayFrom(problem, { start, slot }, points, clrs, line));
         }
         if (open === false) break;
       }
