@@ -11,11 +11,6 @@ export const rackPages = {
     title: 'The rack holds nothing',
     text: 'A rack lists what can be bought or lies on hand: mandrel bends with their centre-line radius, angle and legs, straights by the stick, and offcuts. Without any of these no tube can be made.',
   },
-  'rack/unlimited': {
-    exit: 2,
-    title: 'A quantity is neither a number nor unlimited',
-    text: 'What lies on hand is counted; what can be bought at any time is `quantity: unlimited`. A plan never uses more than the quantity.',
-  },
   'rack/tight-bend': {
     exit: 2,
     title: 'A bend on the rack is tighter than its tube',
