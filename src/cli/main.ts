@@ -15,4 +15,6 @@ process.exitCode = await run(process.argv.slice(2), {
   env: process.env,
   folder: process.cwd(),
   now: () => performance.now(),
+  // The first Ctrl-C ends the search with the best so far, the second ends the program.
+  onInterrupt: (stop) => process.once('SIGINT', stop),
 });

@@ -7,6 +7,7 @@ import { addCheck } from './commands/check.js';
 import { addExplain } from './commands/explain.js';
 import { addMake } from './commands/make.js';
 import { addNew } from './commands/new.js';
+import { addRoute } from './commands/route.js';
 
 /** Reads the command line, runs the command it names, and gives the exit code. */
 export async function runProgram(args: readonly string[], shell: Shell): Promise<number> {
@@ -28,6 +29,7 @@ export async function runProgram(args: readonly string[], shell: Shell): Promise
     );
   addNew(program, session);
   addCheck(program, session);
+  addRoute(program, session);
   addBuild(program, session);
   addMake(program, session);
   addExplain(program, session);

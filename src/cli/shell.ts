@@ -16,6 +16,8 @@ export interface Shell {
   readonly folder: string;
   /** Milliseconds from any fixed moment, for step times. */
   readonly now: () => number;
+  /** Calls back at Ctrl-C, instead of ending the program; absent where nobody can press it. */
+  readonly onInterrupt?: (stop: () => void) => void;
 }
 
 /** How a command talks: results to standard output, progress and problems to standard error. */

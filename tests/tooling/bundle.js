@@ -16,7 +16,11 @@ export async function bundle() {
   rmSync(path.join(dist, 'code'), { recursive: true, force: true });
   await build({
     absWorkingDir: root,
-    entryPoints: { cli: 'src/cli/main.ts', index: 'src/index.ts' },
+    entryPoints: {
+      cli: 'src/cli/main.ts',
+      index: 'src/index.ts',
+      'route-worker': 'src/build/route-worker.ts',
+    },
     outdir: 'dist',
     chunkNames: 'code/[name]-[hash]',
     bundle: true,

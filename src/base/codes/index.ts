@@ -7,6 +7,7 @@ import { mergePages } from './merge.js';
 import { type Page } from './page.js';
 import { piecesPages } from './pieces.js';
 import { rackPages } from './rack.js';
+import { routePages } from './route.js';
 import { solidPages } from './solid.js';
 
 /** Every code a problem can carry, with the page that `explain` prints. One file an area. */
@@ -17,6 +18,7 @@ export const pages = {
   ...cradlePages,
   ...rackPages,
   ...piecesPages,
+  ...routePages,
   ...solidPages,
   ...filePages,
   ...buildPages,

@@ -1,0 +1,117 @@
+import { existsSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import path from 'node:path';
+import { isError, Refusal, type Problem } from '../base/problems.js';
+import { isRoutable, type Effort, type RouteResult } from '../design/route/index.js';
+import { hashOf } from '../files/index.js';
+import { rackFits, readJob, readRack, type Rack } from '../job/index.js';
+import { type Job } from '../job/job.js';
+import { routeFailure } from './route-failure.js';
+import { searchAside, type RouteProgress } from './route-search.js';
+import { previousName, routesName, routesText } from './routes-file.js';
+
+/** A job to be routed. */
+export interface RouteOrder {
+  readonly file: string;
+  readonly shown: string;
+  readonly set: readonly string[];
+  readonly seed: number;
+  readonly effort: Effort;
+  /** Write the record as JSON here and leave the job's folder alone. */
+  readonly record: string | undefined;
+  readonly onProgress: (told: RouteProgress) => void;
+  readonly onStop: (stop: () => void) => void;
+}
+
+/** What came of it. `result` is absent where the job could not even be searched. */
+export interface Routed {
+  readonly job: Job | undefined;
+  readonly result: RouteResult | undefined;
+  /** Where the record was written. */
+  readonly written: string | undefined;
+  /** Where an older record of other content was moved, so that nothing is lost. */
+  readonly movedTo: string | undefined;
+  readonly problems: readonly Problem[];
+}
+
+/** Reads a job and its rack, searches, and freezes the route found beside the job. */
+export async function routeJobFile(order: RouteOrder): Promise<Routed> {
+  const text = readFileSync(order.file, 'utf8');
+  const read = readJob(text, { file: order.shown, set: order.set });
+  const nothing = { result: undefined, written: undefined, movedTo: undefined };
+  if (read.value === undefined) return { ...nothing, job: undefined, problems: read.problems };
+  const job = read.value;
+  const rack = readRackOf(job, order);
+  const problems = [...read.problems, ...rack.problems];
+  if (!isRoutable(job)) problems.push(lacking(order.shown));
+  if (rack.value === undefined || !isRoutable(job) || problems.some(isError))
+    return { ...nothing, job, problems };
+  const jobHash = hashOf(JSON.stringify([text, order.set]));
+  const search = { job, rack: rack.value, seed: order.seed, effort: order.effort, jobHash };
+  const message = await searchAside(search, order.onProgress, order.onStop);
+  if (!('result' in message)) {
+    const heads = 'heads' in message ? message.heads : [];
+    return { ...nothing, job, problems: [...problems, headNotCleared(heads, order.shown)] };
+  }
+  const { result } = message;
+  problems.push(...routeFailure(result, order.effort));
+  if (result.record === undefined) return { ...nothing, job, result, problems };
+  const target = order.record ?? path.join(path.dirname(order.file), routesName);
+  const content =
+    order.record === undefined ? routesText(result.record) : JSON.stringify(result.record, null, 2) + '\n';
+  return {
+    job,
+    result,
+    written: target,
+    movedTo: freeze(target, content, order.record === undefined),
+    problems,
+  };
+}
+
+/** Writes beside the target first and renames; an older record of other content is kept under another name. */
+function freeze(target: string, content: string, keepOld: boolean): string | undefined {
+  let movedTo: string | undefined;
+  if (keepOld && existsSync(target) && readFileSync(target, 'utf8') !== content) {
+    movedTo = path.join(path.dirname(target), previousName);
+    renameSync(target, movedTo);
+  }
+  writeFileSync(`${target}.tmp`, content);
+  renameSync(`${target}.tmp`, target);
+  return movedTo;
+}
+
+function readRackOf(job: Job, order: RouteOrder): { value: Rack | undefined; problems: readonly Problem[] } {
+  if (job.rack === undefined) return { value: undefined, problems: [lacking(order.shown, 'rack')] };
+  const file = path.join(path.dirname(order.file), job.rack);
+  const shown = path.join(path.dirname(order.shown), job.rack);
+  if (!existsSync(file))
+    throw new Refusal([
+      {
+        code: 'build/no-file',
+        severity: 'error',
+        what: `there is no rack file ${shown}`,
+        why: 'without it nobody knows which bends there are',
+        fix: `write it, or correct \`rack:\` in ${order.shown}`,
+        place: { file: order.shown, path: 'rack' },
+      },
+    ]);
+  const { value, problems } = readRack(readFileSync(file, 'utf8'), { file: shown });
+  return { value, problems: value === undefined ? problems : [...problems, ...rackFits(job, value)] };
+}
+
+const lacking = (file: string, what = 'all of ports, tube, collector and length'): Problem => ({
+  code: 'route/missing-section',
+  severity: 'error',
+  what: `the job does not give ${what}`,
+  why: 'a route runs from a port to a slot of the collector, of a length, from bends on the rack',
+  fix: 'add the missing sections, as in the demo job',
+  place: { file },
+});
+
+const headNotCleared = (ports: readonly string[], file: string): Problem => ({
+  code: 'route/head-not-cleared',
+  severity: 'error',
+  what: `the axis of ${ports.join(', ')} does not come clear of its own head`,
+  why: 'the tube would run inside the head',
+  fix: "measure the port's direction again, or draw the head's box back to its face",
+  place: { file, path: 'ports' },
+});

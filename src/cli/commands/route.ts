@@ -1,0 +1,114 @@
+import { existsSync } from 'node:fs';
+import path from 'node:path';
+import { type Command, Option } from 'commander';
+import { exitCodeOf, Refusal } from '../../base/problems.js';
+import { tidy } from '../../base/numbers.js';
+import { type Effort } from '../../design/route/index.js';
+import { gather } from '../options.js';
+import { countText, problemText } from '../say-problems.js';
+import { type Session } from '../session.js';
+import { voiceOf } from '../shell.js';
+
+interface RouteOptions {
+  readonly set?: string[];
+  readonly seed: string;
+  readonly effort: Effort;
+  readonly record?: string;
+  readonly json?: boolean;
+}
+
+/** `route JOB`: finds equal-length primaries and freezes them beside the job. */
+export function addRoute(program: Command, session: Session): void {
+  program
+    .command('route')
+    .description('find primaries of one length with the fewest welds; writes routes.yaml beside the job')
+    .argument('<job>', 'the job file, with ports, tube, collector, length and rack')
+    .option('--set <path=value>', 'change a value for this search (may be repeated)', gather)
+    .option('--seed <n>', 'another seed looks elsewhere; the same seed gives the same routes', '1')
+    .addOption(
+      new Option('--effort <how>', 'how hard to look')
+        .choices(['quick', 'default', 'thorough'])
+        .default('default'),
+    )
+    .option('--record <file>', "write the record as JSON there and leave the job's folder alone")
+    .option('--json', 'print a summary as JSON, for other programs')
+    .action((file: string, options: RouteOptions) => run(file, options, session));
+}
+
+async function run(shown: string, options: RouteOptions, { shell, leave }: Session): Promise<void> {
+  const { say, complain, progress, paint, paintError } = voiceOf(shell);
+  const file = path.resolve(shell.folder, shown);
+  refuse(file, shown, options.seed);
+  const { routeJobFile } = await import('../../build/route-job.js');
+  const { job, result, written, movedTo, problems } = await routeJobFile({
+    file,
+    shown,
+    set: options.set ?? [],
+    seed: Number(options.seed),
+    effort: options.effort,
+    record: options.record === undefined ? undefined : path.resolve(shell.folder, options.record),
+    onProgress: (told) => {
+      const best =
+        told.welds === undefined ? 'nothing yet' : `${told.welds} welds, ${tidy(told.length ?? NaN, 0)} mm`;
+      const bound = told.bound === undefined ? '' : `, at least ${told.bound} needed`;
+      progress(`stage ${told.stage} of ${told.stages}: ${best}${bound}`);
+    },
+    onStop: (stop) => shell.onInterrupt?.(stop),
+  });
+  const code = exitCodeOf(problems);
+  leave(code);
+  const inView = (place: string): string => path.relative(shell.folder, place);
+  if (options.json) {
+    const { record, ...rest } = result ?? { record: undefined };
+    const summary = {
+      ok: code === 0,
+      job: job?.name,
+      ...rest,
+      length: record?.length,
+      written: written && inView(written),
+    };
+    say(JSON.stringify({ ...summary, problems, exit: code }, null, 2));
+    return;
+  }
+  if (problems.length > 0) complain(problemText(problems, paintError));
+  if (result?.record === undefined || written === undefined) {
+    complain(`${countText(problems)}; nothing was written.`);
+    return;
+  }
+  const proved =
+    result.welds === result.bound ? 'and no fewer will do' : `at least ${result.bound} are needed`;
+  say(
+    `${paint.good('good')}  ${result.record.primaries.length} primaries of ${tidy(result.record.length, 2)} mm, ${result.welds} welds (${proved})`,
+  );
+  for (const { id, slot, rows } of result.record.primaries) {
+    const near = result.nearest.find((each) => each.primary === id);
+    const clear = near === undefined ? '' : `nearest ${near.to}, ${tidy(near.spare, 1)} mm to spare`;
+    say(`  ${paint.strong(id)} to ${slot}  ${(rows.length - 1) / 2} bends  ${clear}`);
+  }
+  if (movedTo !== undefined) say(`The routes of before are kept in ${inView(movedTo)}.`);
+  say(`Frozen in ${inView(written)}.`);
+}
+
+function refuse(file: string, shown: string, seed: string): void {
+  if (!existsSync(file))
+    throw new Refusal([
+      {
+        code: 'build/no-file',
+        severity: 'error',
+        what: `there is no file ${shown}`,
+        why: 'there is no job to read',
+        fix: 'give the path of a job file, or make one with `tackwright new`',
+        place: { file: shown },
+      },
+    ]);
+  if (!/^\d{1,9}$/.test(seed))
+    throw new Refusal([
+      {
+        code: 'build/bad-dimension',
+        severity: 'error',
+        what: `--seed ${seed} is no whole number`,
+        why: 'the search draws its tries from it, so that it can be repeated',
+        fix: 'give --seed 1, or any whole number up to nine digits',
+      },
+    ]);
+}

@@ -1,0 +1,125 @@
+import { type Outcome, type Problem } from '../../base/problems.js';
+import { type Vector } from '../../base/vectors.js';
+import { readYaml } from '../../read/yaml.js';
+import { type PrimaryRecord, type RecordRow, type RouteRecord } from './record.js';
+
+/**
+ * Reads a frozen or hand-made route record (YAML, or JSON, which is YAML too). All faults are gathered, each
+ * at its line; whether the record fits a job is another question.
+ */
+export function readRouteRecord(text: string, file: string): Outcome<RouteRecord> {
+  const yaml = readYaml(text, file);
+  if (yaml.value === undefined) return { value: undefined, problems: yaml.problems };
+  const problems: Problem[] = [...yaml.problems];
+  const fault = (path: string, what: string, fix: string): undefined => {
+    const place = { file, path, ...yaml.locate(path) };
+    const why = 'tubes cut from a record that cannot be read whole would not meet';
+    problems.push({ code: 'route/bad-record', severity: 'error', what, why, fix, place });
+    return undefined;
+  };
+  const reader = new RecordReader(fault);
+  const record = reader.record(yaml.value);
+  return { value: problems.some((problem) => problem.severity === 'error') ? undefined : record, problems };
+}
+
+type Fault = (path: string, what: string, fix: string) => undefined;
+type Data = Readonly<Record<string, unknown>>;
+
+const isData = (value: unknown): value is Data =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
+/** Takes the record apart, telling of every value that is not what it should be. */
+class RecordReader {
+  constructor(private readonly fault: Fault) {}
+
+  record(data: Data): RouteRecord {
+    const collector = this.data(data['collector'], 'collector');
+    const primaries = Array.isArray(data['primaries']) ? data['primaries'] : [];
+    if (primaries.length === 0) this.fault('primaries', 'there are no primaries', 'list at least one');
+    return {
+      unit: 'mm',
+      job: String(data['job'] ?? ''),
+      ...(typeof data['jobHash'] === 'string' ? { jobHash: data['jobHash'] } : {}),
+      seed: typeof data['seed'] === 'number' ? data['seed'] : 0,
+      length: this.number(data['length'], 'length'),
+      collector: {
+        at: this.vector(collector['at'], 'collector.at'),
+        flow: this.vector(collector['flow'], 'collector.flow'),
+        clocking: this.number(collector['clocking'], 'collector.clocking'),
+      },
+      primaries: primaries.map((primary: unknown, i) => this.primary(primary, `primaries.${i}`)),
+    };
+  }
+
+  private primary(value: unknown, path: string): PrimaryRecord {
+    const data = this.data(value, path);
+    const start = this.data(data['start'], `${path}.start`);
+    const end = this.data(data['end'], `${path}.end`);
+    const rows = Array.isArray(data['rows']) ? (data['rows'] as unknown[]) : [];
+    if (rows.length % 2 === 0)
+      this.fault(
+        `${path}.rows`,
+        `${rows.length} rows`,
+        'begin and end with a straight: an odd number of rows',
+      );
+    return {
+      id: String(data['id'] ?? ''),
+      slot: String(data['slot'] ?? ''),
+      start: {
+        at: this.vector(start['at'], `${path}.start.at`),
+        direction: this.vector(start['direction'], `${path}.start.direction`),
+        clock_reference: this.vector(start['clock_reference'], `${path}.start.clock_reference`),
+      },
+      rows: rows.map((row, i) => this.row(row, `${path}.rows.${i}`, i % 2 === 1)),
+      end: {
+        at: this.vector(end['at'], `${path}.end.at`),
+        direction: this.vector(end['direction'], `${path}.end.direction`),
+      },
+      length: this.number(data['length'], `${path}.length`),
+    };
+  }
+
+  private row(value: unknown, path: string, bend: boolean): RecordRow {
+    const data = this.data(value, path);
+    const keys = Object.keys(data).sort().join(', ');
+    const wanted = bend ? 'angle, clock, clr' : 'straight';
+    if (keys !== wanted)
+      this.fault(path, `a row of ${keys || 'nothing'}`, `write ${wanted} here: rows alternate`);
+    if (!bend) {
+      const straight = this.number(data['straight'], `${path}.straight`);
+      if (straight < 0) this.fault(`${path}.straight`, `a straight of ${straight} mm`, 'give 0 or more');
+      return { straight };
+    }
+    const [clr, angle] = [
+      this.number(data['clr'], `${path}.clr`),
+      this.number(data['angle'], `${path}.angle`),
+    ];
+    if (clr <= 0) this.fault(`${path}.clr`, `a CLR of ${clr} mm`, 'give the radius of a bend on the rack');
+    if (angle <= 0 || angle >= 180)
+      this.fault(`${path}.angle`, `an angle of ${angle} deg`, 'give over 0 and under 180');
+    return { clr, angle, clock: this.number(data['clock'], `${path}.clock`) };
+  }
+
+  private data(value: unknown, path: string): Data {
+    if (isData(value)) return value;
+    this.fault(path, `no mapping at ${path}`, 'write its keys, as in a record that `route` made');
+    return {};
+  }
+
+  private number(value: unknown, path: string): number {
+    if (typeof value === 'number' && Number.isFinite(value)) return value;
+    this.fault(path, `${path} is ${JSON.stringify(value) ?? 'missing'}`, 'write a number');
+    return 0;
+  }
+
+  private vector(value: unknown, path: string): Vector {
+    if (
+      Array.isArray(value) &&
+      value.length === 3 &&
+      value.every((v) => typeof v === 'number' && Number.isFinite(v))
+    )
+      return value as unknown as Vector;
+    this.fault(path, `${path} is no place or direction`, 'write three numbers: [right, up, out]');
+    return [0, 0, 1];
+  }
+}
