@@ -19,4 +19,6 @@ export const tolerance = {
   mesh: 0.05,
   /** Largest relative difference allowed between a solid's volume and its closed form. */
   volume: 1e-6,
+  /** The same for a cradle on a bend, where a curved edge cuts the kernel's integral over the saddle short. */
+  saddleVolume: 1e-5,
 } as const;

@@ -31,16 +31,22 @@ const MEANINGS: readonly (readonly [string, string])[] = [
 /**
  * Runs a piece of kernel work. The kernel throws WebAssembly exceptions, which are no Errors and carry
  * no text of their own: they become a refusal that names the part, the work, the sizes and the cure.
- * @throws Refusal `solid/kernel`; a refusal thrown inside passes through unchanged.
+ * @throws Refusal `solid/kernel`; a refusal thrown inside, and a plain mistake of ours, pass through unchanged.
  */
 export function attempt<T>(kernel: Kernel, work: Work, run: () => T): T {
   try {
     return run();
   } catch (thrown) {
-    if (thrown instanceof Refusal) throw thrown;
+    if (thrown instanceof Refusal || isOurBug(thrown)) throw thrown;
     throw refusalOf(work, reasonOf(kernel, thrown));
   }
 }
+
+/** A slip in the program, or a call that the kernel's door does not know: no fault of the part. */
+const isOurBug = (thrown: unknown): boolean =>
+  thrown instanceof TypeError ||
+  thrown instanceof ReferenceError ||
+  (thrown instanceof Error && thrown.name === 'BindingError');
 
 function refusalOf(work: Work, reason: string): Refusal {
   return new Refusal([

@@ -7,3 +7,4 @@ export { openStep, readStep, type StepReading, type StepSolid } from './step-rea
 export { type RoundHoleFound } from './holes.js';
 export { tubeSolid, type TubePiece, type TubeSpec } from './tube.js';
 export { meshOf, type Mesh, type MeshOptions } from './mesh.js';
+export { cradleSolid } from './cradle.js';

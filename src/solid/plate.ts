@@ -1,11 +1,12 @@
-import type { TopoDS_Shape, TopoDS_Wire } from 'replicad-opencascadejs';
+import type { TopoDS_Shape } from 'replicad-opencascadejs';
 import { tidy } from '../base/numbers.js';
 import { type PlatePart, type Pocket } from '../design/parts.js';
 import { areaOf, areaOfCurves, boundsOf, circleLoop } from '../geom/loops.js';
 import { type CurveLoop } from '../geom/segments.js';
 import { attempt, type Work } from './attempt.js';
 import { cutAway } from './boolean.js';
-import { faceOf, wireOf } from './contour.js';
+import { wireOf } from './contour.js';
+import { extruded } from './extrude.js';
 import { type Kernel } from './kernel.js';
 import { sharedArea } from './overlap.js';
 import { type Claim, prove } from './prove.js';
@@ -61,20 +62,6 @@ function pocketTool(kernel: Kernel, part: PlatePart, { name, loop, depth }: Pock
   return withScratch((keep) => {
     const edge = keep(wireOf(kernel, loop, floor, `${part.name}, ${name}`));
     return extruded(kernel, edge, [], floor, depth + 1);
-  });
-}
-
-function extruded(
-  kernel: Kernel,
-  outer: TopoDS_Wire,
-  holes: readonly TopoDS_Wire[],
-  from: number,
-  height: number,
-): TopoDS_Shape {
-  const { oc } = kernel;
-  return withScratch((keep) => {
-    const face = keep(faceOf(kernel, outer, holes, from));
-    return keep(new oc.BRepPrimAPI_MakePrism(face, keep(new oc.gp_Vec(0, 0, height)), false, true)).Shape();
   });
 }
 

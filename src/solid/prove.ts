@@ -3,7 +3,8 @@ import { tidy } from '../base/numbers.js';
 import { type Problem, Refusal } from '../base/problems.js';
 import { tolerance } from '../base/tolerance.js';
 import { type Kernel } from './kernel.js';
-import { boundsOfShape, isSound, piecesOf, volumeOf } from './measure.js';
+import { boundsOfShape } from './bounds.js';
+import { isSound, piecesOf, volumeOf } from './measure.js';
 import { type Box, type Measure, type Solid, solidOf } from './solid.js';
 
 /** What a part must be, found without the kernel. */
@@ -17,6 +18,11 @@ export interface Claim {
   readonly volumeWithin?: number;
   /** The box that just holds the part, where it is known. */
   readonly bounds?: Box;
+  /** What else is to be measured on it, and the code it is refused with if that fails. */
+  readonly also?: {
+    readonly code: Problem['code'];
+    readonly measures: (found: TopoDS_Shape) => readonly Measure[];
+  };
   /** What to change first if it fails. */
   readonly cure: string;
 }
@@ -38,10 +44,11 @@ export function prove(kernel: Kernel, shape: TopoDS_Shape, claim: Claim): Solid 
     const measures = [volumeMeasure(claim, volume)];
     const bounds = boundsOfShape(kernel, only);
     if (claim.bounds) measures.push(...boundsMeasures(claim.bounds, bounds));
-    const wrong = measures.filter((measure) => !measure.ok);
-    if (wrong.length > 0) {
-      const code = wrong[0]?.unit === 'mm3' ? 'solid/volume' : 'solid/bounds';
-      throw refuse(claim, code, wrong.map(inWords).join('; '));
+    insist(claim, measures, measures[0]?.ok ? 'solid/bounds' : 'solid/volume');
+    if (claim.also) {
+      const more = claim.also.measures(only);
+      insist(claim, more, claim.also.code);
+      measures.push(...more);
     }
     return solidOf(only, { name: claim.part, volume, bounds, measures });
   } catch (refused) {
@@ -50,6 +57,11 @@ export function prove(kernel: Kernel, shape: TopoDS_Shape, claim: Claim): Solid 
   } finally {
     shape.delete();
   }
+}
+
+function insist(claim: Claim, measures: readonly Measure[], code: Problem['code']): void {
+  const wrong = measures.filter((measure) => !measure.ok);
+  if (wrong.length > 0) throw refuse(claim, code, wrong.map(inWords).join('; '));
 }
 
 function volumeMeasure(claim: Claim, measured: number): Measure {
@@ -65,7 +77,8 @@ function boundsMeasures(asked: Box, found: Box): Measure[] {
   return [...along('x', 0), ...along('y', 1), ...along('z', 2)];
 }
 
-const measureOf = (
+/** A measure with its verdict. */
+export const measureOf = (
   what: string,
   asked: number,
   measured: number,

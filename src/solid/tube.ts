@@ -120,8 +120,17 @@ function strayOf({ from, to, centre, axis, angle, clr }: Extract<TubePiece, { ki
   return Math.max(distance3(end, subtract(to, centre)), Math.abs(length3(arm) - clr));
 }
 
-/** A ring swept along the line: never a sweep of faces one by one, never fused neighbours, which fail silently. */
-export function pipe(kernel: Kernel, line: readonly TubePiece[], outer: number, inner: number): TopoDS_Shape {
+/**
+ * A ring swept along the line: never a sweep of faces one by one, never fused neighbours, which fail silently.
+ * @param seam the side on which the faces begin and end, square to the flow at the start
+ */
+export function pipe(
+  kernel: Kernel,
+  line: readonly TubePiece[],
+  outer: number,
+  inner: number,
+  seam?: Vector,
+): TopoDS_Shape {
   const { oc } = kernel;
   const [first] = line;
   if (!first) throw new Error('a tube needs a piece');
@@ -132,7 +141,7 @@ export function pipe(kernel: Kernel, line: readonly TubePiece[], outer: number, 
         line.map((piece) => keep(edgeOf(kernel, piece))),
       ),
     );
-    const face = keep(ring(kernel, first.from, flowAt(first, 'from'), outer, inner));
+    const face = keep(ring(kernel, first.from, flowAt(first, 'from'), outer, inner, seam));
     return keep(new oc.BRepOffsetAPI_MakePipe(spine, face)).Shape();
   });
 }
@@ -157,10 +166,20 @@ const wireOf = ({ oc }: Kernel, edges: readonly TopoDS_Edge[]): TopoDS_Wire =>
   });
 
 /** The section of a tube: a disc, or a ring whose inner edge runs the other way round. */
-function ring(kernel: Kernel, at: Vector, along: Vector, outer: number, inner: number): TopoDS_Face {
+function ring(
+  kernel: Kernel,
+  at: Vector,
+  along: Vector,
+  outer: number,
+  inner: number,
+  seam: Vector | undefined,
+): TopoDS_Face {
   const { oc } = kernel;
   return withScratch((keep) => {
-    const axes = keep(new oc.gp_Ax2(keep(new oc.gp_Pnt(...at)), keep(new oc.gp_Dir(...along))));
+    const [place, way] = [keep(new oc.gp_Pnt(...at)), keep(new oc.gp_Dir(...along))];
+    const axes = keep(
+      seam ? new oc.gp_Ax2(place, way, keep(new oc.gp_Dir(...seam))) : new oc.gp_Ax2(place, way),
+    );
     const circle = (radius: number): TopoDS_Wire => {
       const edge = keep(new oc.BRepBuilderAPI_MakeEdge(keep(new oc.gp_Circ(axes, radius)))).Edge();
       return keep(wireOf(kernel, [keep(edge)]));

@@ -1,10 +1,10 @@
-import makeManifold, { type ManifoldToplevel } from 'manifold-3d';
-import { type Mesh } from '../../src/solid/mesh.js';
+import makeManifold, { type Manifold, type ManifoldToplevel } from 'manifold-3d';
+import { type Mesh } from '../../src/solid/index.js';
 
 let opening: Promise<ManifoldToplevel> | undefined;
 
-/** A mesh kernel that shares nothing with ours: it takes only meshes that close, and weighs them. */
-export function openManifold(): Promise<ManifoldToplevel> {
+/** A mesh kernel that shares nothing with ours: it takes only meshes that close, and weighs and cuts them. */
+function openManifold(): Promise<ManifoldToplevel> {
   opening ??= makeManifold().then((made) => {
     made.setup();
     return made;
@@ -12,8 +12,7 @@ export function openManifold(): Promise<ManifoldToplevel> {
   return opening;
 }
 
-/** Volume by the mesh kernel, mm^3. It throws where the mesh is not closed. */
-export async function volumeByManifold({ positions, triangles }: Mesh): Promise<number> {
+async function bodyOf({ positions, triangles }: Mesh): Promise<Manifold> {
   const { Manifold, Mesh: Triangles } = await openManifold();
   const mesh = new Triangles({
     numProp: 3,
@@ -21,9 +20,28 @@ export async function volumeByManifold({ positions, triangles }: Mesh): Promise<
     triVerts: triangles,
   });
   const body = new Manifold(mesh);
+  if (body.status() !== 'NoError') throw new Error(`the mesh kernel says ${String(body.status())}`);
+  return body;
+}
+
+/** Volume by the mesh kernel, mm^3. It throws where the mesh is not closed. */
+export async function volumeByManifold(mesh: Mesh): Promise<number> {
+  const body = await bodyOf(mesh);
   const volume = body.volume();
-  const status = body.status();
   body.delete();
-  if (status !== 'NoError') throw new Error(`the mesh kernel says ${String(status)}`);
+  return volume;
+}
+
+/** How much two bodies share when the second is moved, mm^3. */
+export async function clashByManifold(
+  still: Mesh,
+  moving: Mesh,
+  by: readonly [number, number, number],
+): Promise<number> {
+  const [a, b] = [await bodyOf(still), await bodyOf(moving)];
+  const moved = b.translate([...by]);
+  const shared = a.intersect(moved);
+  const volume = shared.volume();
+  for (const body of [a, b, moved, shared]) body.delete();
   return volume;
 }
