@@ -165,6 +165,16 @@ describe('a primary that cannot be sawn is refused at its row', () => {
     expect(planPieces(value, free, stock).problems).toEqual([]);
   });
 
+  it('the weld on the last straight stays out of the sleeve: 110 - 45 mm behind the bend, not 110 - 20', () => {
+    const rows = 'straight: 0 / 63.6, angle: 90, clock: 180 / straight: 110';
+    const arc = (63.6 * Math.PI) / 2;
+    const slip = plan(job(rows), rack(half)).value?.welds.map(({ at }) => at) ?? [];
+    expect(slip).toHaveLength(2);
+    expect(slip[1]).toBeCloseTo(arc + 65, 6);
+    const welded = plan(job(rows, 'welded'), rack(half)).value?.welds.map(({ at }) => at) ?? [];
+    expect(welded[1]).toBeCloseTo(arc + 90, 6);
+  });
+
   it('limited stock costs a weld rather than the job: a long-legged offcut serves one of two primaries', () => {
     const one = sound.replace('straight: 50', 'straight: 150');
     const two = job(one)
