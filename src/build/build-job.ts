@@ -1,6 +1,8 @@
 import { existsSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { isError, Refusal, type Problem } from '../base/problems.js';
+import { type CentreLines } from '../design/routes-by-hand.js';
+import { type RouteRecord } from '../design/route/index.js';
 import { readManifest, type DxfOptions } from '../files/index.js';
 import { readJob } from '../job/index.js';
 import { type Job } from '../job/job.js';
@@ -8,6 +10,8 @@ import { buildParts } from './build-parts.js';
 import { familyNames, refuseUnknown } from './choices.js';
 import { designParts } from './families.js';
 import { type Format } from './formats.js';
+import { routesOf } from './frozen-routes.js';
+import { placeProblem } from './place-problem.js';
 import { timed, type BuildReport, type Watch } from './report.js';
 
 /** A job file to be built. */
@@ -29,6 +33,9 @@ export interface JobOrder extends Watch {
 export interface CheckedJob {
   readonly job: Job | undefined;
   readonly source: string;
+  /** The centre lines its parts were designed along, and the record they were frozen in. */
+  readonly lines: CentreLines | undefined;
+  readonly record: RouteRecord | undefined;
   readonly designed: ReturnType<typeof designParts> | undefined;
   readonly problems: readonly Problem[];
 }
@@ -41,26 +48,30 @@ export function checkJob(order: Pick<JobOrder, 'file' | 'shown' | 'set' | 'only'
   if (!existsSync(order.file)) throw new Refusal([noFile(order.shown)]);
   if (order.only !== undefined) refuseUnknown(order.only, familyNames, '--only');
   const text = readFileSync(order.file, 'utf8');
-  const source = JSON.stringify([text, order.set]);
-  const { value: job, problems, locate } = readJob(text, { file: order.shown, set: order.set });
-  if (job === undefined) return { job, source, designed: undefined, problems };
-  const designed = designParts(job, order.only);
-  const placed = designed.problems.map((problem) => withLine(problem, order.shown, locate));
-  return { job, source, designed, problems: [...problems, ...placed] };
+  const { value: read, problems, locate } = readJob(text, { file: order.shown, set: order.set });
+  const nothing = { lines: undefined, record: undefined, designed: undefined };
+  if (read === undefined) return { ...nothing, job: read, source: text, problems };
+  const routes = routesOf(read, order.file, order.shown);
+  const { job, lines, record } = routes;
+  const source = JSON.stringify([text, order.set, routes.text]);
+  const designed = designParts(job, lines, order.only);
+  const found = [...routes.problems, ...designed.problems];
+  const placed = found.map((problem) => placeProblem(problem, order.shown, locate));
+  return { job, lines, record, source, designed, problems: [...problems, ...placed] };
 }
 
 /** Builds a job: reads, designs, makes, measures, writes. */
 export async function buildJob(order: JobOrder): Promise<BuildReport> {
   const checked = await timed(order, 'read and design', () => checkJob(order));
-  const { job, designed, problems } = checked;
+  const { job, lines, designed, record, problems } = checked;
   const name = job?.name ?? '';
   const folder = order.folder ?? path.join(order.root, 'exports', name);
-  if (job === undefined || designed === undefined || problems.some(isError)) {
+  if (job === undefined || lines === undefined || designed === undefined || problems.some(isError)) {
     return { ok: false, name, folder, job, parts: [], files: [], reused: [], measures: [], problems };
   }
   // The other parts are designed only where files of theirs may have gone stale.
   const lying = order.only === undefined ? undefined : readManifest(folder);
-  const others = lying === undefined ? [] : designParts(job, undefined).parts;
+  const others = lying === undefined ? [] : designParts(job, lines, undefined).parts;
   const made = await buildParts({
     name,
     source: checked.source,
@@ -70,21 +81,18 @@ export async function buildJob(order: JobOrder): Promise<BuildReport> {
     folder,
     dxf: order.dxf,
     printerBed: job.tackFixture?.printerBed ?? USUAL_BED,
+    extra: record === undefined ? [] : [routesJson(record)],
     watch: order,
   });
   return { ...made, name, job, parts: designed.parts, problems: [...problems, ...made.problems] };
 }
 
-/** Gives a problem found by the design its line in the job file. */
-function withLine(
-  problem: Problem,
-  file: string,
-  locate: (path: string) => { line: number; column: number } | undefined,
-): Problem {
-  const key = problem.place?.path;
-  if (key === undefined) return { ...problem, place: { file, ...problem.place } };
-  return { ...problem, place: { file, path: key, ...locate(key) } };
-}
+/** The route record among the exports, for others to check. */
+const routesJson = (record: RouteRecord): { path: string; part: string; bytes: string } => ({
+  path: 'routes.json',
+  part: 'routes',
+  bytes: JSON.stringify(record, null, 2) + '\n',
+});
 
 const noFile = (shown: string): Problem => ({
   code: 'build/no-file',

@@ -33,6 +33,8 @@ export interface PartsOrder {
   readonly folder: string;
   readonly dxf: DxfOptions;
   readonly printerBed: readonly [number, number, number];
+  /** Records that belong to no part, such as the routes. */
+  readonly extra: readonly { readonly path: string; readonly part: string; readonly bytes: string }[];
   readonly watch: Watch;
 }
 
@@ -54,7 +56,8 @@ export async function buildParts(order: PartsOrder): Promise<PartsMade> {
   const { folder, watch } = order;
   const old = readManifest(folder);
   const inputs = new Map(order.parts.map((part) => [part.name, inputsOf(part, order)]));
-  const files: ExportFile[] = [];
+  const files: ExportFile[] = order.extra.map((file) => ({ ...file, inputs: hashOf(file.bytes) }));
+  for (const file of files) inputs.set(file.part, file.inputs);
   const measures: Measure[] = [];
   const reused: string[] = [];
   for (const part of order.chosen) {

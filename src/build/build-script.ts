@@ -37,6 +37,7 @@ export async function buildScript(order: ScriptOrder): Promise<BuildReport> {
     folder: order.folder ?? path.join(order.root, 'exports', name),
     dxf: order.dxf,
     printerBed: [Infinity, Infinity, Infinity],
+    extra: [],
     watch: order,
   });
   return { ...made, name, job: undefined, parts };

@@ -2,7 +2,7 @@ import { Refusal } from '../base/problems.js';
 import { didYouMean } from '../base/suggest.js';
 
 /** The families of parts, in the order in which they are made; `families.ts` says how. */
-export const familyNames = ['flange', 'strongback', 'merge-plate', 'cradle'] as const;
+export const familyNames = ['flange', 'strongback', 'merge-plate', 'cradle', 'primary'] as const;
 
 /**
  * Names that a list option does not know, told with the nearest that it does.

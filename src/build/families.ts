@@ -3,7 +3,8 @@ import { designCradles } from '../design/cradles.js';
 import { designFlanges } from '../design/flange/flange.js';
 import { designMergePlate } from '../design/merge-plate.js';
 import { type Part } from '../design/parts.js';
-import { checkLines, linesByHand } from '../design/routes-by-hand.js';
+import { primaryTubes } from '../design/primary-tubes.js';
+import { type CentreLines } from '../design/routes-by-hand.js';
 import { designStrongbacks } from '../design/strongback.js';
 import { type Job } from '../job/job.js';
 
@@ -11,10 +12,10 @@ import { type Job } from '../job/job.js';
 export interface Family {
   readonly name: string;
   /** Whether the job has the sections that ask for it. */
-  readonly asked: (job: Job) => boolean;
+  readonly asked: (job: Job, lines: CentreLines) => boolean;
   /** The sections it is made from, for the message where one is missing. */
   readonly needs: string;
-  readonly design: (job: Job) => Outcome<readonly Part[]>;
+  readonly design: (job: Job, lines: CentreLines) => Outcome<readonly Part[]>;
 }
 
 /** Every family there is, in the order in which they are made. */
@@ -47,11 +48,16 @@ export const families: readonly Family[] = [
     name: 'cradle',
     asked: (job) => job.tackFixture !== undefined && job.tackFixture.cradle.at.length > 0,
     needs: 'ports, tube, primaries with routes, and tack_fixture with cradle places',
-    design: (job: Job): Outcome<readonly Part[]> => {
-      const lines = linesByHand(job);
-      const { value, problems } = designCradles(job, lines);
-      return { value, problems: [...checkLines(job, lines), ...problems] };
-    },
+    design: designCradles,
+  },
+  {
+    name: 'primary',
+    asked: (job, lines) => job.tube !== undefined && lines.size > 0,
+    needs: 'tube, and routes: by hand, or found by `tackwright route`',
+    design: (job: Job, lines: CentreLines): Outcome<readonly Part[]> => ({
+      value: job.tube === undefined ? [] : primaryTubes(job.tube, lines),
+      problems: [],
+    }),
   },
 ];
 
@@ -63,17 +69,17 @@ export interface Designed {
   readonly problems: readonly Problem[];
 }
 
-/** Designs every family that the job asks for, or only those named. Pure: no kernel, no disk. */
-export function designParts(job: Job, only: readonly string[] | undefined): Designed {
-  const chosen = families.filter((family) => only?.includes(family.name) ?? family.asked(job));
+/** Designs every family that the job asks for, or only those named, along the primaries' centre lines. Pure: no kernel, no disk. */
+export function designParts(job: Job, lines: CentreLines, only: readonly string[] | undefined): Designed {
+  const chosen = families.filter((family) => only?.includes(family.name) ?? family.asked(job, lines));
   const problems: Problem[] = [];
   const parts: Part[] = [];
   for (const family of chosen) {
-    if (!family.asked(job)) {
+    if (!family.asked(job, lines)) {
       problems.push(nothingToMake(`the job lacks what ${family.name} is made from`, family.needs));
       continue;
     }
-    const outcome = family.design(job);
+    const outcome = family.design(job, lines);
     problems.push(...outcome.problems);
     parts.push(...(outcome.value ?? []));
   }

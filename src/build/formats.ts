@@ -11,6 +11,8 @@ const kindFormats: Readonly<Record<Part['kind'], readonly Format[]>> = {
   plate: ['dxf', 'step', 'svg'],
   // A printed part goes to the slicer and the CAD.
   cradle: ['step', '3mf', 'stl'],
+  // A primary is looked at among the other solids.
+  tube: ['step'],
 };
 
 /** The files of a part, or those of them that were asked for. */

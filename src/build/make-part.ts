@@ -19,6 +19,7 @@ import {
   openKernel,
   plateSolid,
   readStep,
+  tubeSolid,
   writeStep,
   type Kernel,
   type Solid,
@@ -78,6 +79,7 @@ export async function makePart(
 
 function solidOf(kernel: Kernel, part: Part): Solid {
   if (part.kind === 'plate') return plateSolid(kernel, part);
+  if (part.kind === 'tube') return tubeSolid(kernel, part);
   return cradleSolid(kernel, part, letter(part.engraving.text, part.engraving.height));
 }
 

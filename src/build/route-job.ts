@@ -5,6 +5,7 @@ import { isRoutable, type Effort, type RouteResult } from '../design/route/index
 import { hashOf } from '../files/index.js';
 import { rackFits, readJob, readRack, type Rack } from '../job/index.js';
 import { type Job } from '../job/job.js';
+import { placeProblem } from './place-problem.js';
 import { routeFailure } from './route-failure.js';
 import { searchAside, type RouteProgress } from './route-search.js';
 import { previousName, routesName, routesText } from './routes-file.js';
@@ -53,7 +54,9 @@ export async function routeJobFile(order: RouteOrder): Promise<Routed> {
     return { ...nothing, job, problems: [...problems, headNotCleared(heads, order.shown)] };
   }
   const { result } = message;
-  problems.push(...routeFailure(result, order.effort));
+  problems.push(
+    ...routeFailure(result, order.effort).map((each) => placeProblem(each, order.shown, read.locate)),
+  );
   if (result.record === undefined) return { ...nothing, job, result, problems };
   const target = order.record ?? path.join(path.dirname(order.file), routesName);
   const content =

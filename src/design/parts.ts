@@ -1,4 +1,5 @@
 import { type Point } from '../base/points.js';
+import { type CentreLinePiece } from '../geom/centre-line.js';
 import { type CurveLoop, type Loop, type Stroke } from '../geom/segments.js';
 
 /*
@@ -100,4 +101,20 @@ export interface CradlePart {
   readonly station: number;
 }
 
-export type Part = PlatePart | CradlePart;
+/** One primary from flange to slot, as a solid in the engine's frame: to look at, and to check room with. */
+export interface TubePart {
+  readonly kind: 'tube';
+  /** `primary-P1` */
+  readonly name: string;
+  readonly family: 'primary';
+  readonly title: string;
+  readonly od: number;
+  readonly wall: number;
+  readonly material: string;
+  readonly pieces: readonly CentreLinePiece[];
+  /** Of the centre line, mm. */
+  readonly length: number;
+  readonly remarks: readonly string[];
+}
+
+export type Part = PlatePart | CradlePart | TubePart;

@@ -64,13 +64,14 @@ export function checkRecord(job: Job, record: RouteRecord, file: string): readon
         `the rows of ${id} end ${tidy(miss, 3)} mm from the end that the record gives`,
       );
   });
-  return problems.length > 0 ? problems : checkLines({ ...job, ...collectorOf(job, record) }, lines);
+  return problems.length > 0 ? problems : checkLines(asRouted(job, record), lines);
 }
 
-/** The job with the collector where the record has it, for the router may have turned it. */
-function collectorOf(job: Job, { collector }: RouteRecord): Pick<Job, 'collector'> {
-  if (job.collector === undefined) return { collector: undefined };
+/** The job with the collector where the record has it, for the router may have turned or moved it. */
+export function asRouted(job: Job, { collector }: RouteRecord): Job {
+  if (job.collector === undefined) return job;
   return {
+    ...job,
     collector: {
       ...job.collector,
       at: collector.at,

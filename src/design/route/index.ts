@@ -3,4 +3,5 @@ export { isRoutable, setProblem, HeadNotCleared, type FieldOf, type RoutableJob 
 export { type Certificate } from './certificates.js';
 export { type NearestThing } from './nearest.js';
 export { type PrimaryRecord, type RouteRecord } from './record.js';
-export { bendStockOf } from './stock.js';
+export { asRouted, checkRecord, linesOfRecord } from './frozen.js';
+export { readRouteRecord } from './read-record.js';
