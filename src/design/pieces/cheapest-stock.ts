@@ -86,6 +86,38 @@ function solveWhole(
   share = 1,
 ): CheapestStock {
   const floors: StickFloor[] = [];
+  const found = leastCost(search, cuts, steps, known, share, floors);
+  return found.proved ? { ...found, plan: outOfArcs(search, cuts, steps, floors, found.plan) } : found;
+}
+
+const arcWeldsIn = (plan: StockPlan): number =>
+  plan.ways.flat().reduce((sum, { arcWelds }) => sum + arcWelds, 0);
+
+/** At the same cost, a plan with fewer welds at and in arcs, where tubes are oval; looked for briefly. */
+function outOfArcs(
+  search: Search,
+  cuts: readonly StockCut[],
+  steps: ReadonlySet<Step>,
+  floors: readonly StickFloor[],
+  plan: StockPlan | undefined,
+): StockPlan | undefined {
+  if (plan === undefined || arcWeldsIn(plan) === 0) return plan;
+  const made = stockProgram({ ...search, cuts, steps, floors, mostCost: plan.cost + PENNY });
+  const solution = search.solve(made.program, limitsOf(search, 0.02));
+  if (solution.values.length === 0) return plan;
+  const other = planFromSolution(search.primaries, search.rules, search.needs, cuts, made, solution).plan;
+  const better = other && other.cost <= plan.cost + PENNY && arcWeldsIn(other) < arcWeldsIn(plan);
+  return better && lackingIn(made, solution, search.needs).length === 0 ? other : plan;
+}
+
+function leastCost(
+  search: Search,
+  cuts: readonly StockCut[],
+  steps: ReadonlySet<Step>,
+  known: StockPlan | undefined,
+  share: number,
+  floors: StickFloor[],
+): CheapestStock {
   let best = known;
   let bound = 0;
   let lacking: readonly Need[] = [];

@@ -38,7 +38,7 @@ export function quickStock(
   return 'cost' in made ? { plan: made, lacking: [] } : { plan: undefined, lacking: made };
 }
 
-/** Pieces first, then the price of the stock that they take up. */
+/** Pieces first, then the price of the stock that they take up, then welds out of arcs. */
 function byPrice({ course }: Ways, rules: CuttingRules): Weight {
   const stick = Math.min(...rules.straights.map((s) => s.price / s.length), Infinity);
   const dearest = Math.max(
@@ -56,7 +56,7 @@ function byPrice({ course }: Ways, rules: CuttingRules): Weight {
     });
     const inserts = step.share.inserts.map((length) => (stick < Infinity ? stick * length : dearest));
     const price = [...bends, ...inserts].reduce((sum, one) => sum + one, 0);
-    return step.pieces + (1e-3 * price) / dearest;
+    return step.pieces + (1e-3 * price) / dearest + 1e-7 * step.arcWelds;
   };
 }
 

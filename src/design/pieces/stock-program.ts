@@ -27,6 +27,8 @@ export interface StockProgramInput {
   readonly floors: readonly StickFloor[];
   /** At most so many pieces in all; needed only where limited stock could save welds. */
   readonly mostPieces: number | undefined;
+  /** Where given: not the least cost is asked, but the fewest welds at or in arcs at no more than this cost. */
+  readonly mostCost?: number;
 }
 
 /** The program, and which of its unknowns and rows mean what. */
@@ -58,16 +60,23 @@ export function stockProgram(input: StockProgramInput): StockProgram {
   const unknowns: Unknown[] = [];
   const rows: ProgramRow[] = [];
   const unknown = (cost: number, most = Infinity): number => unknowns.push({ cost, most, whole: true }) - 1;
+  const { mostCost } = input;
+  const prices: [number, number][] = [];
+  const priced = (price: number, most = Infinity): number => {
+    const at = unknown(mostCost === undefined ? price : 0, most);
+    prices.push([at, price]);
+    return at;
+  };
   const row = (terms: ProgramRow['terms'], sense: ProgramRow['sense'], right: number): number =>
     rows.push({ terms, sense, right }) - 1;
 
   const stepAt = new Map<Step, number>();
   for (const step of primaries.flatMap(({ steps }) => steps.flat()))
-    if (input.steps.has(step)) stepAt.set(step, unknown(0));
+    if (input.steps.has(step)) stepAt.set(step, unknown(mostCost === undefined ? 0 : step.arcWelds));
   const cutsFrom = unknowns.length;
-  for (const cut of cuts) unknown(cut.stock.price);
+  for (const cut of cuts) priced(cut.stock.price);
   const sticksFrom = unknowns.length;
-  for (const { price, quantity } of rules.straights) unknown(price, quantity);
+  for (const { price, quantity } of rules.straights) priced(price, quantity);
 
   for (const { steps } of primaries) throughRows(steps, stepAt, row);
 
@@ -108,6 +117,7 @@ export function stockProgram(input: StockProgramInput): StockProgram {
       '<=',
       input.mostPieces,
     );
+  if (mostCost !== undefined) row(prices, '<=', mostCost);
   const program = { unknowns, rows };
   return { program, stepAt, cutsFrom, sticksFrom, fromLegs, lackingFrom, rowOfNeed, rowOfLeg, rowOfStock };
 }

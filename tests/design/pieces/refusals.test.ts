@@ -175,6 +175,16 @@ describe('a primary that cannot be sawn is refused at its row', () => {
     expect(welded[1]).toBeCloseTo(arc + 90, 6);
   });
 
+  it('at equal count and cost the legs of two bends meet in the straight, not at the end of an arc', () => {
+    const rows =
+      'straight: 0 / 63.6, angle: 80, clock: 180 / straight: 90 / 63.6, angle: 70, clock: 90 / straight: 0';
+    for (const options of [{}, { solve }]) {
+      const made = plan(job(rows, 'welded'), rack(half), options).value;
+      expect(made?.welds.map(({ kind }) => kind)).toEqual(['flange', 'straight', 'collector']);
+      expect(made?.totals.cost).toBe(17);
+    }
+  });
+
   it('limited stock costs a weld rather than the job: a long-legged offcut serves one of two primaries', () => {
     const one = sound.replace('straight: 50', 'straight: 150');
     const two = job(one)
