@@ -8,7 +8,7 @@ import { cuttingRules, type CuttingRules } from '../../../src/design/pieces/rule
 import { waysWithin, type Ways } from '../../../src/design/pieces/ways.js';
 import { type Rack } from '../../../src/job/rack.js';
 import { cheapestByTrying, everyWay } from '../../support/stock-by-trying.js';
-import { randomRack, randomRows } from '../../support/trial-pieces.js';
+import { demoRack, randomRack, randomRows } from '../../support/trial-pieces.js';
 
 let solve: Solve;
 beforeAll(async () => {
@@ -92,5 +92,33 @@ describe('cheapest stock', () => {
       if ((once.plan?.bends.length ?? 0) > 1) several++;
     }
     expect(several).toBeGreaterThan(20);
+  });
+});
+
+describe('larger jobs', () => {
+  it.each([1, 2, 3])('8 primaries of 4 bends from the rack of the demo: proved, trial %i', (trial) => {
+    const random = randomFrom(trial * 17);
+    const rules = cuttingRules(demoRack);
+    const ways = randomWays(random, demoRack, rules, 8, 4);
+    const from = performance.now();
+    const quick = cheapestStock(ways, rules, undefined).plan;
+    const middle = performance.now();
+    const best = cheapestStock(ways, rules, solve);
+    const until = performance.now();
+    if (process.env.SHOW_TIMES)
+      console.log({ quick: quick?.cost, best: best.plan?.cost, ms: [middle - from, until - middle] });
+    expect(best.proved).toBe(true);
+    expect(best.bound).toBeCloseTo(best.plan?.cost ?? NaN, 6);
+    expect(best.plan?.cost).toBeLessThanOrEqual(quick?.cost ?? NaN);
+    // A bound that no program was needed for: the arcs cannot be had for less than their share of the stock.
+    const share = ways
+      .flatMap(({ course }) => course.bends)
+      .reduce((sum, { clr, angle }) => {
+        const stock = rules.bends.find((one) => one.clr === clr);
+        return sum + ((stock?.price ?? 0) * angle) / Math.PI;
+      }, 0);
+    expect(best.plan?.cost).toBeGreaterThanOrEqual(share);
+    // The same again, to the last step: the search holds no clock.
+    expect(cheapestStock(ways, rules, solve).plan).toEqual(best.plan);
   });
 });
