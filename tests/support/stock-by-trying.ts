@@ -25,13 +25,22 @@ interface Item {
   whole: boolean;
 }
 
-export function cheapestByTrying(primaries: readonly Ways[], rules: CuttingRules): number {
+export const cheapestByTrying = (primaries: readonly Ways[], rules: CuttingRules): number =>
+  cheapestOfWays(primaries, rules, () => true);
+
+/** The same over only those choices of ways that are allowed. */
+export function cheapestOfWays(
+  primaries: readonly Ways[],
+  rules: CuttingRules,
+  allowed: (chosen: readonly (readonly Step[])[]) => boolean,
+): number {
   let best = Infinity;
   const combine = (i: number, chosen: (readonly Step[])[]): void => {
     if (i < primaries.length) {
       for (const way of everyWay(primaries[i] as Ways)) combine(i + 1, [...chosen, way]);
       return;
     }
+    if (!allowed(chosen)) return;
     const pieces = chosen.flatMap((way, p) => piecesOfWay(p, primaries[p] as Ways, way));
     const bends = pieces
       .filter((one): one is BendToCut => one.kind === 'bend')

@@ -31,9 +31,6 @@ export interface Layout {
   readonly leftovers: readonly LeftoverRow[];
 }
 
-/** Less than this of an arc is sawdust, not a piece to put back (rad). */
-const LEAST_ARC = Math.PI / 180;
-
 /** Lays out what is sawn from one stock bend, and what is left of it. */
 export function layOutBend(use: BendUse, id: string, rules: CuttingRules): Layout {
   const { stock, endA, middles, endB, whole } = use;
@@ -128,7 +125,9 @@ export function layOutBend(use: BendUse, id: string, rules: CuttingRules): Layou
   const to = endB ? angle - endB.angle - stock.gap : angle;
   const [legA, legB] = [used ? 0 : leftLegs[0], endB ? 0 : leftLegs[1]];
   if (used && !endA) straightLeft(leftLegs[0] - gap);
-  if (to - from >= LEAST_ARC)
+  // An arc without a leg goes back only if a piece could be sawn from it.
+  const useful = legA + legB > 0 ? 0 : rules.leastInsideArc / (clr - od / 2);
+  if (to - from > useful + tolerance.sameDirection)
     leftovers.push({ kind: 'bend', stock: id, clr, angle: to - from, legs: [legA, legB] });
   else {
     straightLeft(legA - gap);

@@ -6,6 +6,7 @@ import { degrees } from '../../../src/base/numbers.js';
 import { randomFrom } from '../../../src/base/random.js';
 import { type CutList } from '../../../src/design/pieces/cut-list.js';
 import { chooseStock } from '../../../src/design/pieces/choose-stock.js';
+import { estimatesOf } from '../../../src/design/pieces/estimates.js';
 import { layOut } from '../../../src/design/pieces/lay-out.js';
 import { type Solve } from '../../../src/design/pieces/linear-program.js';
 import { planPieces } from '../../../src/design/pieces/plan-pieces.js';
@@ -83,6 +84,7 @@ describe("the demo's cut list, looked at a second time from its record alone", (
     expect(problems).toEqual([]);
     const record = recordOf(value);
     expect(complaintsAbout(record, 42.4, demoRoutes())).toEqual([]);
+    if (process.env.SHOW_RECORD) console.log(JSON.stringify(record));
     expect(record.totals).toMatchObject({ welds: demoWelds(), proved: true });
     expect(record.totals.bound).toBe(record.totals.cost);
     expect(record.pieces[0]?.face?.lean).toBeCloseTo(12, 8);
@@ -114,6 +116,33 @@ describe("the demo's cut list, looked at a second time from its record alone", (
     const record = recordOf(value);
     expect(record.pieces[0]?.into_flange).toBeCloseTo(8 / Math.cos((12 * Math.PI) / 180), 8);
     expect(complaintsAbout(record, 42.4, demoRoutes())).toEqual([]);
+  });
+});
+
+describe('estimates of the demo', () => {
+  it('seams, arc time, filler, argon and mass, each summed by hand from the record', () => {
+    const { value } = demoPlan();
+    if (!value) throw new Error('no plan');
+    const tube = { od: 42.4, wall: 1.6, material: '304' };
+    const found = estimatesOf(value, tube);
+    // Four oblique seams at the flange (12 deg: 134.685 mm, between 134.512 at 11.25 and 135.563 at 15), the
+    // others square: pi x 42.4.
+    const square = found.welds - 4;
+    const oblique = (found.seam - square * Math.PI * 42.4) / 4;
+    expect(oblique).toBeGreaterThan(134.512);
+    expect(oblique).toBeLessThan(135.563);
+    expect(found.welds).toBe(demoWelds());
+    expect(found.arc).toBeCloseTo(found.seam / 45, 9);
+    expect(found.fitUp).toBe(12 * found.welds);
+    expect(found.filler).toBeCloseTo((3 * found.seam * 7900e-9) / 0.95, 9);
+    // Four primaries of 615 mm: bore 39.2, volume pi / 4 x 0.392^2 x 24.6 dm3; pi (D - t) t 7900 kg / m.
+    const volume = (Math.PI / 4) * 0.392 ** 2 * 24.6;
+    expect(found.purge).toBeCloseTo((8 * volume) / 5, 5);
+    expect(found.argon).toBeCloseTo(8 * volume + 5 * found.arc, 5);
+    expect(found.mass).toBeCloseTo(Math.PI * 0.0408 * 0.0016 * 7900 * 2.46, 5);
+    expect(found.cost).toBe(value.totals.cost);
+    const bought = value.buy.reduce((sum, { count, price }) => sum + count * price, 0);
+    expect(bought).toBeCloseTo(value.totals.cost, 9);
   });
 });
 
