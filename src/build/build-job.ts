@@ -3,31 +3,17 @@ import path from 'node:path';
 import { isError, Refusal, type Problem } from '../base/problems.js';
 import { type CentreLines } from '../design/routes-by-hand.js';
 import { type RouteRecord } from '../design/route/index.js';
-import { readManifest, type DxfOptions } from '../files/index.js';
+import { readManifest } from '../files/index.js';
 import { readJob } from '../job/index.js';
 import { type Job } from '../job/job.js';
 import { buildParts } from './build-parts.js';
 import { familyNames, refuseUnknown } from './choices.js';
+import { type JobOrder } from './job-order.js';
 import { designParts } from './families.js';
-import { type Format } from './formats.js';
 import { routesOf } from './frozen-routes.js';
 import { placeProblem } from './place-problem.js';
-import { timed, type BuildReport, type Watch } from './report.js';
-
-/** A job file to be built. */
-export interface JobOrder extends Watch {
-  /** Absolute path of the job file, and what the user calls it. */
-  readonly file: string;
-  readonly shown: string;
-  /** `path=value` settings over the file's own. */
-  readonly set: readonly string[];
-  readonly only: readonly string[] | undefined;
-  readonly formats: readonly Format[] | undefined;
-  /** Where to write; `exports/<job>` below `root` where nothing is said. */
-  readonly folder: string | undefined;
-  readonly root: string;
-  readonly dxf: DxfOptions;
-}
+import { sameBuild, wholeFrom } from './same-build.js';
+import { timed, type BuildReport } from './report.js';
 
 /** A job read and designed, with all that is to be told about it. No kernel, nothing written. */
 export interface CheckedJob {
@@ -62,6 +48,8 @@ export function checkJob(order: Pick<JobOrder, 'file' | 'shown' | 'set' | 'only'
 
 /** Builds a job: reads, designs, makes, measures, writes. */
 export async function buildJob(order: JobOrder): Promise<BuildReport> {
+  const same = order.brief ? sameBuild(order) : undefined;
+  if (same !== undefined) return same;
   const checked = await timed(order, 'read and design', () => checkJob(order));
   const { job, lines, designed, record, problems } = checked;
   const name = job?.name ?? '';
@@ -81,6 +69,7 @@ export async function buildJob(order: JobOrder): Promise<BuildReport> {
     folder,
     dxf: order.dxf,
     printerBed: job.tackFixture?.printerBed ?? USUAL_BED,
+    whole: order.only === undefined ? { from: wholeFrom(order), told: problems } : undefined,
     extra: record === undefined ? [] : [routesJson(record)],
     watch: order,
   });

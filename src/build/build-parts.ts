@@ -1,8 +1,6 @@
-import { createRequire } from 'node:module';
 import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { isError, Refusal, type Problem } from '../base/problems.js';
-import { version } from '../base/version.js';
 import { type Part } from '../design/parts.js';
 import {
   hashOf,
@@ -19,6 +17,7 @@ import {
 import { formatsOf, type Format } from './formats.js';
 import { makePart } from './make-part.js';
 import { timed, type Watch } from './report.js';
+import { versions } from './versions.js';
 
 /** Parts to be made into files in one folder. */
 export interface PartsOrder {
@@ -35,6 +34,8 @@ export interface PartsOrder {
   readonly printerBed: readonly [number, number, number];
   /** Records that belong to no part, such as the routes. */
   readonly extra: readonly { readonly path: string; readonly part: string; readonly bytes: string }[];
+  /** On a build of everything: see the manifest. */
+  readonly whole: Manifest['whole'];
   readonly watch: Watch;
 }
 
@@ -90,6 +91,7 @@ export async function buildParts(order: PartsOrder): Promise<PartsMade> {
       measures,
       partial,
       partInputs: Object.fromEntries(inputs),
+      ...(partial || order.whole === undefined ? {} : { whole: order.whole }),
     }),
   );
   const { value, problems } = written;
@@ -142,18 +144,7 @@ function nothingNew(
   partial: boolean,
 ): boolean {
   if (reused.length < order.chosen.length || old.jobHash !== hashOf(order.source)) return false;
+  if (!partial && old.whole?.from !== order.whole?.from) return false;
   if (partial) return old.files.every((file) => file.stale !== true);
   return old.files.length === files.length && old.files.every((file) => stateOf(folder, file) === 'good');
-}
-
-let known: Readonly<Record<string, string>> | undefined;
-
-/** The program and the library that shapes its solids. */
-function versions(): Readonly<Record<string, string>> {
-  if (known === undefined) {
-    const here = createRequire(import.meta.url);
-    const manifest = here('replicad-opencascadejs/package.json') as { version: string };
-    known = { tackwright: version, 'replicad-opencascadejs': manifest.version };
-  }
-  return known;
 }

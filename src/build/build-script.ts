@@ -38,6 +38,7 @@ export async function buildScript(order: ScriptOrder): Promise<BuildReport> {
     dxf: order.dxf,
     printerBed: [Infinity, Infinity, Infinity],
     extra: [],
+    whole: undefined,
     watch: order,
   });
   return { ...made, name, job: undefined, parts };

@@ -28,7 +28,13 @@ export function finishBuild(report: BuildReport, asJson: boolean, { shell, leave
     }
   }
   const passed = measures.filter((measure) => measure.ok).length;
-  const left = reused.length === 0 ? '' : `, ${reused.length} of ${report.parts.length} parts unchanged`;
+  const whole = report.parts.length === 0 || reused.length === report.parts.length;
+  const left =
+    reused.length === 0
+      ? ''
+      : whole
+        ? ', nothing has changed'
+        : `, ${reused.length} of ${report.parts.length} parts unchanged`;
   say(
     `${paint.good('good')}  ${folder}: ${files.length} files, ${passed} of ${measures.length} measures pass${left}`,
   );

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import path from 'node:path';
+import { type Problem } from '../base/problems.js';
 import { type Measure } from './measure/measure.js';
 
 /** The manifest's name in an export folder. */
@@ -29,6 +30,11 @@ export interface Manifest {
   readonly seed: number;
   readonly files: readonly FileRecord[];
   readonly measures: readonly Measure[];
+  /**
+   * On a build of everything: hash of all that it was made from, and what was told to the user then, so that
+   * the same build asked for again need not be worked out to be known.
+   */
+  readonly whole?: { readonly from: string; readonly told: readonly Problem[] };
 }
 
 /** SHA-256 of some bytes or text, in hexadecimal. */
@@ -59,7 +65,8 @@ export function manifestText(manifest: Manifest): string {
     `  "versions": ${JSON.stringify(Object.fromEntries(byName))},`,
     `  "seed": ${seed},`,
     `  "files": ${rows(files)},`,
-    `  "measures": ${rows(measures)}`,
+    `  "measures": ${rows(measures)}${manifest.whole === undefined ? '' : ','}`,
+    ...(manifest.whole === undefined ? [] : [`  "whole": ${JSON.stringify(manifest.whole)}`]),
     '}\n',
   ].join('\n');
 }

@@ -34,6 +34,7 @@ export function addBuild(program: Command, session: Session): void {
       set: options.set ?? [],
       only: options.only === undefined ? undefined : listOf(options.only),
       ...readFileOptions(options, shell),
+      brief: options.json !== true,
       now: shell.now,
       onStep: (step) => voice.progress(`${step.what.padEnd(44)} ${step.ms.toFixed(0).padStart(6)} ms`),
     });

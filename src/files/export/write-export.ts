@@ -141,9 +141,10 @@ function gather(
   const carried: Carried = old
     ? carryOver(stand.target, stand.fresh, old, { files, partial, partInputs })
     : { records: [], kept: [], setAside: [] };
-  const { job, jobHash, versions, seed } = contents;
+  const { job, jobHash, versions, seed, whole } = contents;
   const measures = [...carriedMeasures(old, carried, contents.measures), ...contents.measures];
-  const manifest = { job, jobHash, versions, seed, files: [...files, ...carried.records], measures };
+  const all = [...files, ...carried.records];
+  const manifest = { job, jobHash, versions, seed, files: all, measures, ...(whole ? { whole } : {}) };
   writeFileSync(path.join(stand.fresh, manifestName), manifestText(manifest));
   return { manifest, carried };
 }

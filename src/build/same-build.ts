@@ -1,0 +1,32 @@
+import { existsSync, readFileSync } from 'node:fs';
+import path from 'node:path';
+import { hashOf, readManifest, verifyManifest } from '../files/index.js';
+import { type JobOrder } from './job-order.js';
+import { type BuildReport } from './report.js';
+import { routesName } from './routes-file.js';
+import { versions } from './versions.js';
+
+/** Hash of everything that a build of the whole job is made from. */
+export function wholeFrom(order: Pick<JobOrder, 'file' | 'shown' | 'set' | 'dxf'>): string {
+  const routes = path.join(path.dirname(order.file), routesName);
+  const texts = [order.file, routes].map((file) => (existsSync(file) ? readFileSync(file, 'utf8') : ''));
+  return hashOf(JSON.stringify([texts, order.shown, order.set, order.dxf, versions()]));
+}
+
+/**
+ * The report of a build whose every file lies there already, unchanged, made from the very same job: known
+ * without reading the job or designing anything. Undefined where there is anything to do.
+ */
+export function sameBuild(order: JobOrder): BuildReport | undefined {
+  if (order.only !== undefined || order.formats !== undefined || !existsSync(order.file)) return undefined;
+  const name = /^job: *([\w-]+)/m.exec(readFileSync(order.file, 'utf8'))?.[1];
+  if (name === undefined) return undefined;
+  const folder = order.folder ?? path.join(order.root, 'exports', name);
+  const manifest = readManifest(folder);
+  if (manifest?.whole?.from !== wholeFrom(order) || manifest.whole === undefined) return undefined;
+  if (verifyManifest(folder)?.every(({ state, stale }) => state === 'good' && !stale) !== true)
+    return undefined;
+  const { files, measures, whole } = manifest;
+  const reused = [...new Set(files.map((file) => file.part))];
+  return { ok: true, name, folder, job: undefined, parts: [], files, reused, measures, problems: whole.told };
+}
