@@ -10,15 +10,13 @@ import { repair } from './repair.js';
 import { type Stage } from './stages.js';
 import { type Wanted } from './two-bends.js';
 
-/** Routes nowhere further apart than this (mm) are twins in a library. */
-const TWINS = 6;
-const NODES = 12000;
+const NODES = 8000;
 /** Overlap (mm) let pass where a repair is to cure it, and the work spent on that. */
 const OVERLAP = -8;
-const REPAIR_NODES = 1500;
+const REPAIR_NODES = 6000;
 /** Sets looked at for repair, and how many of them are tried. */
-const MOST_SETS = 12;
-const MOST_REPAIRS = 4;
+const MOST_SETS = 40;
+const MOST_REPAIRS = 8;
 const REPAIR_TRIES = 800;
 /** A repair is given up where so many tries gain less than so much (mm). */
 const PATIENCE = { tries: 120, gain: 0.25 };
@@ -32,6 +30,8 @@ export interface AnswerRules {
   readonly best: Answer | undefined;
   readonly seed: number;
   readonly mayRepair: boolean;
+  /** Welds of a primary that nothing can better. */
+  readonly fewest: number;
   readonly wantedFor: (start: number, slot: number) => Wanted;
 }
 
@@ -40,18 +40,18 @@ export function answerAt(
   problem: RouteProblem,
   pool: Pool,
   length: number,
-  { stage, near, best, seed, mayRepair, wantedFor }: AnswerRules,
+  { stage, near, best, seed, mayRepair, fewest, wantedFor }: AnswerRules,
 ): { readonly answer: Answer | undefined; readonly nodes: number } {
   const under = best === undefined ? Infinity : length < best.length - 0.01 ? best.welds + 1 : best.welds;
   const library = pool.map((row, i) =>
     row.map((routes, j) => {
       const wanted = wantedFor(i, j);
-      const rules = { window: near, keep: stage.keep, twins: TWINS };
+      const rules = { window: near, keep: stage.keep, fewest };
       return libraryAt(problem, routes, length, rules, (welds) => wanted(length, welds));
     }),
   );
-  const fewest = library.map((row) => row.map((routes) => Math.min(Infinity, ...routes.map((r) => r.welds))));
-  if (!(leastAssignment(fewest, problem.orders) < under)) return { answer: undefined, nodes: 0 };
+  const least = library.map((row) => row.map((routes) => Math.min(Infinity, ...routes.map((r) => r.welds))));
+  if (!(leastAssignment(least, problem.orders) < under)) return { answer: undefined, nodes: 0 };
   const offered = library.map((row) => row.flat().sort((a, b) => a.welds - b.welds || b.spare - a.spare));
   const chosen = chooseFewestWelds(problem, offered, { under, spare: 0, nodes: NODES });
   let routes = chosen.sets[0];

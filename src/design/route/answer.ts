@@ -6,7 +6,7 @@ export interface Answer {
   readonly routes: readonly Candidate[];
   /** Common length, mm. */
   readonly length: number;
-  /** Sum over the primaries, by the legs on the rack. */
+  /** Sum over the primaries, from the rack. */
   readonly welds: number;
   /** Proven least spare (mm over what is asked). */
   readonly spare: number;

@@ -1,5 +1,5 @@
 import { copyOfLine, emptyLine, packThrough, straightOf, type PackedLine } from '../../geom/packed-line.js';
-import { canBeMade, spareToItself, spareToObstacles, weldsByLegs } from './rules.js';
+import { keepsLimits, spareToItself, spareToObstacles, weldsOfLine } from './rules.js';
 import { type RouteProblem } from './problem.js';
 
 /** The most bends that a search ever gives a primary. */
@@ -15,7 +15,7 @@ export interface Way {
   readonly clrs: readonly number[];
   /** Of its centre line, mm. */
   readonly length: number;
-  /** Of this primary by the legs on the rack. */
+  /** Of this primary, from the rack. */
   readonly welds: number;
 }
 
@@ -52,7 +52,7 @@ export const wayFrom = (
   points: points.slice(0, 3 * clrs.length + 6),
   clrs: [...clrs],
   length: line.length,
-  welds: weldsByLegs(problem, line, clrs),
+  welds: weldsOfLine(problem, start, line, clrs),
 });
 
 /** A candidate from points: copied, counted, not yet measured. */
@@ -87,7 +87,7 @@ export const keepsClearOfItself = (
 /** Whether a candidate can be made and keeps clear of obstacles and itself; measured with the floor. */
 export function isSound(problem: RouteProblem, candidate: Candidate, floor: number): boolean {
   return (
-    canBeMade(problem, candidate.line, candidate.clrs) &&
+    keepsLimits(problem, candidate.line) &&
     keepsClear(problem, candidate.line, candidate, floor) &&
     keepsClearOfItself(problem, candidate.line, candidate.clrs, floor)
   );

@@ -28,7 +28,8 @@ export interface Chosen {
 /**
  * One route a primary, no slot twice, all pairs clear of each other, with the fewest welds: branch and bound.
  * The primary with the fewest routes left is settled next; whether two routes clear each other is worked out
- * only when asked, and once.
+ * only when asked, and once. A route is left out where its welds over the fewest of its primary are more than
+ * can be spared.
  * @param offered by primary, in the order in which they are tried: fewest welds first, then the roomiest
  */
 export function chooseFewestWelds(
@@ -37,48 +38,104 @@ export function chooseFewestWelds(
   { under, spare, nodes: mostNodes, many }: Choice,
 ): Chosen {
   const all = offered.flat();
-  const total = all.length;
-  const words = (total + 31) >>> 5;
-  const primaryOf = offered.flatMap((list, primary) => list.map(() => primary));
-  const firstOf = offered.map((_, i) => offered.slice(0, i).reduce((sum, list) => sum + list.length, 0));
-  firstOf.push(total);
   const count = offered.length;
   if (offered.some((list) => list.length === 0)) return { sets: [], nodes: 0 };
-  /** 0 not yet asked, 1 clear, 2 not. */
-  const known = new Uint8Array(total * total);
-  const clear = (x: number, y: number): boolean => {
-    const at = x < y ? x * total + y : y * total + x;
-    if (known[at] === 0) {
-      const [a, b] = [all[x] as Candidate, all[y] as Candidate];
-      const march = { floor: COARSE, stop: spare, cap: spare };
-      known[at] = leastSpareBetween(a.line, b.line, problem.apart, march) >= spare ? 1 : 2;
-    }
-    return known[at] === 1;
-  };
+  const primaryOf = Int32Array.from(offered.flatMap((list, primary) => list.map(() => primary)));
+  const slotOf = Int32Array.from(all.map((route) => route.slot));
+  const weldsOf = Int32Array.from(all.map((route) => route.welds));
+  const clear = clearPairs(problem, all, spare);
+  const leastRest = restBound(count);
   const chosen = new Int32Array(count).fill(-1);
   const orderAllows = (): boolean =>
     problem.orders === undefined ||
-    problem.orders.some((order) =>
-      chosen.every((x, primary) => x < 0 || (all[x] as Candidate).slot === order[primary]),
-    );
+    problem.orders.some((order) => chosen.every((x, primary) => x < 0 || slotOf[x] === order[primary]));
   const found: number[][] = [];
   /** True while the search goes back to its first settled primary. */
   let goBack = false;
   let bestWelds = under;
   let nodes = 0;
-  const has = (domain: Uint32Array, x: number): boolean =>
-    (((domain[x >>> 5] as number) >>> (x & 31)) & 1) === 1;
 
-  const fewestBySlot = new Float64Array(count * count);
+  const settle = (open: Int32Array, left: number, welds: number): void => {
+    if (nodes++ > mostNodes) return;
+    const fewestBySlot = new Float64Array(count * count).fill(Infinity);
+    const fewest = new Float64Array(count).fill(Infinity);
+    for (const x of open) {
+      const [primary, own] = [primaryOf[x] as number, weldsOf[x] as number];
+      const at = primary * count + (slotOf[x] as number);
+      if (own < (fewestBySlot[at] as number)) fewestBySlot[at] = own;
+      if (own < (fewest[primary] as number)) fewest[primary] = own;
+    }
+    if (welds + leastRest(fewestBySlot, chosen) >= bestWelds) return;
+    let toSpare = bestWelds - 1 - welds;
+    for (let primary = 0; primary < count; primary++)
+      if ((chosen[primary] as number) < 0) toSpare -= fewest[primary] as number;
+    const over = (x: number): number => (weldsOf[x] as number) - (fewest[primaryOf[x] as number] as number);
+    const options = new Int32Array(count);
+    for (const x of open) if (over(x) <= toSpare) (options[primaryOf[x] as number] as number)++;
+    let next = -1;
+    for (let primary = 0; primary < count; primary++)
+      if (
+        (chosen[primary] as number) < 0 &&
+        (next < 0 || (options[primary] as number) < (options[next] as number))
+      )
+        next = primary;
+    for (const x of open) {
+      if (primaryOf[x] !== next || over(x) > toSpare) continue;
+      chosen[next] = x;
+      if (orderAllows()) {
+        const sum = welds + (weldsOf[x] as number);
+        if (left > 1) {
+          const left0 = toSpare - over(x);
+          const rest = open.filter(
+            (y) => primaryOf[y] !== next && slotOf[y] !== slotOf[x] && over(y) <= left0 && clear(x, y),
+          );
+          settle(rest, left - 1, sum);
+        } else if (sum < bestWelds) {
+          if (many === undefined) {
+            bestWelds = sum;
+            found.length = 0;
+          } else goBack = true;
+          found.push([...chosen]);
+        }
+      }
+      chosen[next] = -1;
+      if (left === count) goBack = false;
+      if (goBack || nodes > mostNodes || found.length >= (many ?? Infinity)) return;
+    }
+  };
+  settle(Int32Array.from(all.keys()), count, 0);
+  return { sets: found.map((set) => set.map((x) => all[x] as Candidate)), nodes };
+}
+
+/** Whether two routes, by their places in a list, clear each other: worked out when asked, and once. */
+function clearPairs(
+  problem: RouteProblem,
+  all: readonly Candidate[],
+  spare: number,
+): (x: number, y: number) => boolean {
+  const total = all.length;
+  /** 0 not yet asked, 1 clear, 2 not. */
+  const known = new Uint8Array(total * total);
+  const march = { floor: COARSE, stop: spare, cap: spare };
+  return (x, y) => {
+    const at = x < y ? x * total + y : y * total + x;
+    if (known[at] === 0) {
+      const [a, b] = [all[x] as Candidate, all[y] as Candidate];
+      known[at] = leastSpareBetween(a.line, b.line, problem.apart, march) >= spare ? 1 : 2;
+    }
+    return known[at] === 1;
+  };
+}
+
+/** Fewest welds of the primaries not yet chosen, each with a slot of its own; as `leastAssignment`, in place. */
+function restBound(count: number): (fewestBySlot: Float64Array, chosen: Int32Array) => number {
   const sums = new Float64Array(1 << count);
-  /** Fewest welds of the primaries not yet settled, each with a slot of its own, by sets of slots taken. */
-  const leastRest = (settled: Int32Array): number => {
+  return (fewestBySlot, chosen) => {
     sums.fill(Infinity);
     sums[0] = 0;
-    let rows = 0;
     for (let primary = 0; primary < count; primary++) {
-      if ((settled[primary] as number) >= 0) continue;
-      // Down from the fullest set, so that a row is never used twice.
+      if ((chosen[primary] as number) >= 0) continue;
+      // Down from the fullest set of slots, so that no primary is counted twice.
       for (let used = sums.length - 1; used >= 0; used--) {
         const so = sums[used] as number;
         if (so === Infinity) continue;
@@ -90,63 +147,9 @@ export function chooseFewestWelds(
           if (sum < (sums[next] as number)) sums[next] = sum;
         }
       }
-      rows++;
     }
-    let least = rows === 0 ? 0 : Infinity;
+    let least = Infinity;
     for (const sum of sums) if (sum < least) least = sum;
     return least;
   };
-
-  const settle = (domain: Uint32Array, left: number, welds: number): void => {
-    if (nodes++ > mostNodes) return;
-    let next = -1;
-    let fewest = Infinity;
-    fewestBySlot.fill(Infinity);
-    for (let primary = 0; primary < count; primary++) {
-      if ((chosen[primary] as number) >= 0) continue;
-      let options = 0;
-      for (let x = firstOf[primary] as number; x < (firstOf[primary + 1] as number); x++) {
-        if (!has(domain, x)) continue;
-        const { slot, welds: own } = all[x] as Candidate;
-        options++;
-        const at = primary * count + slot;
-        if (own < (fewestBySlot[at] as number)) fewestBySlot[at] = own;
-      }
-      if (options < fewest) {
-        fewest = options;
-        next = primary;
-      }
-    }
-    if (fewest === 0 || welds + leastRest(chosen) >= bestWelds) return;
-    for (let x = firstOf[next] as number; x < (firstOf[next + 1] as number); x++) {
-      if (!has(domain, x)) continue;
-      const route = all[x] as Candidate;
-      chosen[next] = x;
-      if (orderAllows()) {
-        const sum = welds + route.welds;
-        if (left === 1) {
-          if (sum < bestWelds) {
-            if (many === undefined) {
-              bestWelds = sum;
-              found.length = 0;
-            } else goBack = true;
-            found.push([...chosen]);
-          }
-        } else {
-          const rest = new Uint32Array(words);
-          for (let y = 0; y < total; y++) {
-            if (!has(domain, y) || (chosen[primaryOf[y] as number] as number) >= 0) continue;
-            if ((all[y] as Candidate).slot === route.slot || !clear(x, y)) continue;
-            rest[y >>> 5] = (rest[y >>> 5] as number) | (1 << (y & 31));
-          }
-          settle(rest, left - 1, sum);
-        }
-      }
-      chosen[next] = -1;
-      if (left === count) goBack = false;
-      if (goBack || nodes > mostNodes || found.length >= (many ?? Infinity)) return;
-    }
-  };
-  settle(new Uint32Array(words).fill(0xffffffff), count, 0);
-  return { sets: found.map((set) => set.map((x) => all[x] as Candidate)), nodes };
 }

@@ -8,7 +8,7 @@ import {
   type Way,
 } from './candidate.js';
 import { type RouteProblem } from './problem.js';
-import { canBeMade, spareToObstacles } from './rules.js';
+import { keepsLimits, spareToObstacles } from './rules.js';
 import { toLength } from './to-length.js';
 
 /** Clearance beyond this (mm over what is asked) is not told apart. */
@@ -17,14 +17,21 @@ export const ENOUGH_SPARE = 12;
 /** Routes must keep this (mm) more than asked when measured with the coarse floor of a library. */
 const MARGIN = 0.05;
 
+/**
+ * Routes that nowhere differ by so much (mm) are twins. Of the fewest welds there are few routes and all count;
+ * of the others there are thousands, and those kept are of more use the more they differ.
+ */
+const FEW = 4;
+const MANY = 32;
+
 /** How a library is made. */
 export interface LibraryRules {
   /** Routes within so much (mm) of the length are brought to it. */
   readonly window: number;
   /** How many of each weld count are kept, for each port and slot. */
   readonly keep: number;
-  /** Routes that nowhere differ by so much (mm) are twins. */
-  readonly twins: number;
+  /** Welds of a route that nothing can better. */
+  readonly fewest: number;
 }
 
 /** Each as `wanted` is asked of them: welds that could still better what is known. */
@@ -49,7 +56,7 @@ export function libraryAt(
     points.set(route.points);
     if (!toLength(problem, route.start, route.slot, points, route.clrs, length)) continue;
     const line = lineThrough(points, route.clrs, route.clrs.length);
-    if (!canBeMade(problem, line, route.clrs)) continue;
+    if (!keepsLimits(problem, line)) continue;
     const spare = spareToObstacles(problem, line, route.start, route.slot, {
       floor: 3,
       stop: 0,
@@ -65,7 +72,7 @@ export function libraryAt(
   }
   const kept: Candidate[] = [];
   for (const welds of [...byWelds.keys()].sort((a, b) => a - b))
-    kept.push(...withoutTwins(byWelds.get(welds) ?? [], rules));
+    kept.push(...withoutTwins(byWelds.get(welds) ?? [], rules.keep, welds <= rules.fewest ? FEW : MANY));
   return kept.filter((route) => {
     if (!keepsClearOfItself(problem, route.line, route.clrs, 2)) return false;
     route.spare = spareToObstacles(problem, route.line, route.start, route.slot, {
@@ -78,7 +85,7 @@ export function libraryAt(
 }
 
 /** The roomiest first, none nearer than the twins' distance to one kept before. */
-function withoutTwins(routes: Candidate[], { keep, twins }: LibraryRules): Candidate[] {
+function withoutTwins(routes: Candidate[], keep: number, twins: number): Candidate[] {
   routes.sort((a, b) => b.spare - a.spare);
   const kept: Candidate[] = [];
   const seen: Float64Array[] = [];

@@ -10,7 +10,7 @@ import {
   type Way,
 } from './candidate.js';
 import { type RouteProblem } from './problem.js';
-import { canBeMade, weldsByLegs } from './rules.js';
+import { keepsLimits, weldsOfLine } from './rules.js';
 import { type Wanted } from './two-bends.js';
 
 const points = scratchPoints();
@@ -73,8 +73,8 @@ export function findMoreBends(
     if (!matchArms(problem, start, slot, clrs, first, last)) continue;
     const line = lineThrough(points, clrs, bends);
     if (!(line.length >= limits.window.from && line.length <= limits.window.to)) continue;
-    if (!wanted(line.length, bends + 1) || !canBeMade(problem, line, clrs)) continue;
-    if (!wanted(line.length, weldsByLegs(problem, line, clrs))) continue;
+    if (!wanted(line.length, bends + 1) || !keepsLimits(problem, line)) continue;
+    if (!wanted(line.length, weldsOfLine(problem, start, line, clrs))) continue;
     if (!keepsClear(problem, line, { start, slot }, COARSE)) continue;
     const way = wayFrom(problem, { start, slot }, points, clrs, line);
     kept.push(way);

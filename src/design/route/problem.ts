@@ -3,6 +3,7 @@ import { type CentreLineStart } from '../../geom/centre-line.js';
 import { type AskedApart } from '../../geom/line-to-line.js';
 import { type SolidSet } from '../../geom/solids.js';
 import { type Obstacle } from './obstacles.js';
+import { type WeldCounter } from '../pieces/weld-counter.js';
 import { type BendStock } from './stock.js';
 import { type Waiver } from './waiver.js';
 
@@ -15,6 +16,8 @@ export interface RouteStart extends CentreLineStart {
    * the first straight need not be measured against it.
    */
   readonly waiver: Waiver;
+  /** Fewest welds of a primary from here, by its straights, radii and angles; Infinity where it cannot be cut. */
+  readonly countWelds: WeldCounter;
 }
 
 /** Where a primary ends: the tube's own end, and the flow there. */

@@ -13,7 +13,7 @@ import {
 import { cellOf, quartersOf, type Cell } from './cells.js';
 import { tellCertainPoints } from './certain-points.js';
 import { surroundingsOf, type RouteProblem } from './problem.js';
-import { canBeMade, weldsByLegs } from './rules.js';
+import { keepsLimits, weldsOfLine } from './rules.js';
 import { boundFrom, leastWeldsOf, type WeldBound } from './weld-bound.js';
 
 /** Lengths are told apart by bins of this width, mm. */
@@ -164,8 +164,8 @@ function tryMiddle(
   const line = lineThrough(points, clrs, 2);
   const bin = Math.floor((line.length - problem.limits.window.from) / BIN);
   if (!(bin >= 0 && bin < may.length) || may[bin]) return;
-  if (!canBeMade(problem, line, clrs)) return;
-  if (weldsByLegs(problem, line, clrs) > leastWeldsOf(problem)(2)) return;
+  if (!keepsLimits(problem, line)) return;
+  if (weldsOfLine(problem, start, line, clrs) > leastWeldsOf(problem)(2)) return;
   if (keepsClear(problem, line, { start, slot }, 0.5) && keepsClearOfItself(problem, line, clrs, 1))
     may[bin] = 1;
 }

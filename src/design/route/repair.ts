@@ -11,7 +11,7 @@ import { ENOUGH_SPARE } from './library.js';
 import { blame, leastOf, sparesOf } from './measure.js';
 import { normal } from './more-bends.js';
 import { type RouteProblem } from './problem.js';
-import { canBeMade, spareToObstacles, weldsByLegs } from './rules.js';
+import { keepsLimits, spareToObstacles, weldsOfLine } from './rules.js';
 import { shake } from './shake.js';
 import { toLength } from './to-length.js';
 
@@ -77,7 +77,7 @@ export function repair(
     };
     if (!toLength(problem, old.start, old.slot, points, old.clrs, length)) continue;
     const line = lineThrough(points, old.clrs, old.bends);
-    if (!canBeMade(problem, line, old.clrs) || weldsByLegs(problem, line, old.clrs) > old.welds) {
+    if (!keepsLimits(problem, line) || weldsOfLine(problem, old.start, line, old.clrs) > old.welds) {
       smaller();
       continue;
     }

@@ -10,7 +10,6 @@ import { search, type Watch } from './search.js';
 import { setProblem, type FieldOf, type RoutableJob } from './set-problem.js';
 import { shorten } from './shorten.js';
 import { stages } from './stages.js';
-import { bendStockOf } from './stock.js';
 import { type WeldBound } from './weld-bound.js';
 
 /** How hard to search: how many of the stages of growing effort are run. */
@@ -37,7 +36,7 @@ export interface RouteResult {
   /** `not found` and `proved impossible` are different things: only the latter is certain. */
   readonly outcome: 'routed' | 'proved impossible' | 'not found';
   readonly record: RouteRecord | undefined;
-  /** Welds of all primaries, the collector's not counted, by the legs on the rack. */
+  /** Welds of all primaries, the collector's not counted, from the rack. */
   readonly welds: number | undefined;
   /** No answer has fewer welds: proved. */
   readonly bound: number;
@@ -61,7 +60,7 @@ const SHORTEN_TRIES = 500;
  * @throws HeadNotCleared where a port's axis stays in its own head; RangeError where a field is missing
  */
 export function routeJob(job: RoutableJob, rack: Rack, options: RouteOptions): RouteResult {
-  const problem = setProblem(job, bendStockOf(rack), options.fieldOf);
+  const problem = setProblem(job, rack, options.fieldOf);
   return routeProblem(problem, job.name, options);
 }
 

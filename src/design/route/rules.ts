@@ -1,26 +1,13 @@
 import { leastSpare, type Found, type March } from '../../geom/line-to-solids.js';
 import { leastSpareWithin } from '../../geom/line-to-line.js';
 import { angleOf, STRIDE, straightOf, type PackedLine } from '../../geom/packed-line.js';
-import { tolerance } from '../../base/tolerance.js';
 import { surroundingsOf, type RouteProblem } from './problem.js';
-import { type BendStock } from './stock.js';
-
-const stockOf = (problem: RouteProblem, clr: number): BendStock => {
-  const found = problem.stock.find((one) => one.clr === clr);
-  if (found === undefined) throw new RangeError(`no bend of ${clr} on the rack`);
-  return found;
-};
 
 /**
- * Whether a line can be made at all: every angle within the limits and the stock's, and no straight short.
+ * Whether a line keeps the job's limits: every angle within them, and no straight short.
  * @param slack how much (mm) a straight may fall short of its least
  */
-export function canBeMade(
-  problem: RouteProblem,
-  line: PackedLine,
-  clrs: readonly number[],
-  slack = 0,
-): boolean {
+export function keepsLimits(problem: RouteProblem, line: PackedLine, slack = 0): boolean {
   const { stub, between, lastStraight, leastAngle, largestAngle } = problem.limits;
   const bends = (line.pieces - 1) / 2;
   for (let i = 0; i <= bends; i++) {
@@ -30,40 +17,29 @@ export function canBeMade(
     if (i === bends) break;
     const angle = angleOf(line, i);
     if (!(angle >= leastAngle && angle <= largestAngle)) return false;
-    if (angle > stockOf(problem, clrs[i] as number).largestAngle + tolerance.sameDirection) return false;
   }
   return true;
 }
 
+const straights = new Float64Array(16);
+const angles = new Float64Array(16);
+
 /**
- * Fewest welds of a primary, counted from stock of a larger angle: every bend keeps one leg, which may cover
- * the straight before it or after it; a straight that no leg covers is a piece of its own. With k bends:
- * k + straights not covered, the weld at the flange counted and the collector's not.
- * The legs go to the straights in turn from the flange, which covers as many as can be.
+ * Fewest welds of a primary from the rack, the one at the flange counted and the collector's not; Infinity
+ * where it cannot be cut from the rack. The count of the piece plan, but for stretches where no weld may stand.
  */
-export function weldsByLegs(problem: RouteProblem, line: PackedLine, clrs: readonly number[]): number {
-  const bends = (line.pieces - 1) / 2;
-  let bare = 0;
-  let coveredBefore = false;
+export function weldsOfLine(
+  problem: RouteProblem,
+  start: number,
+  line: PackedLine,
+  clrs: readonly number[],
+): number {
+  const bends = clrs.length;
   for (let i = 0; i <= bends; i++) {
-    const straight = straightOf(line, i);
-    if (coveredBefore || straight <= 0) {
-      coveredBefore = false;
-      // Nothing more to cover here: the next bend's leg is free for what follows it.
-      if (i < bends && straightOf(line, i + 1) <= stockOf(problem, clrs[i] as number).leg)
-        coveredBefore = true;
-      continue;
-    }
-    if (i === bends) {
-      bare++;
-      break;
-    }
-    const { leg } = stockOf(problem, clrs[i] as number);
-    if (straight <= leg) continue;
-    bare++;
-    coveredBefore = straightOf(line, i + 1) <= leg;
+    straights[i] = straightOf(line, i);
+    if (i < bends) angles[i] = angleOf(line, i);
   }
-  return bends + bare;
+  return (problem.starts[start] as RouteProblem['starts'][number]).countWelds(straights, clrs, angles);
 }
 
 /** Least spare (mm) of a primary to everything that stands still; `found` names it by span. */

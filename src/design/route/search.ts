@@ -115,6 +115,7 @@ export function search(
         best,
         seed: effort.seed,
         mayRepair: number > 0,
+        fewest: bound.leastOf(2),
         wantedFor,
       });
       nodes += found.nodes;

@@ -1,11 +1,16 @@
 import { type Vector } from '../../base/vectors.js';
-import { type CollectorSpec, type Job, type KeepOut } from '../../job/job.js';
+import { type CollectorSpec, type Job, type KeepOut, type Port } from '../../job/job.js';
+import { type Rack } from '../../job/rack.js';
+import { centreLineOf } from '../../geom/centre-line.js';
+import { cuttingRules } from '../pieces/rules.js';
+import { primariesToCut } from '../pieces/primaries-to-cut.js';
+import { weldCounter } from '../pieces/weld-counter.js';
 import { collectorSlots } from '../collector-slots.js';
 import { primaryStart } from '../routes-by-hand.js';
 import { collectorBody, keepOutObstacles, sleeves, surroundingsFor } from './obstacles.js';
 import { type RouteProblem, type RouteStart } from './problem.js';
 import { slotOrders } from './slot-orders.js';
-import { type BendStock } from './stock.js';
+import { bendStockOf } from './stock.js';
 import { FURTHEST_WAIVER, waiverOf } from './waiver.js';
 import { wrenchSpaces } from './wrench-space.js';
 
@@ -47,14 +52,13 @@ export class HeadNotCleared extends RangeError {
 /**
  * The routing problem of a job: starts at the flange's tube side, slots, obstacles with their clearances,
  * limits and stock. A flange bolts the port's face to the tube, so no flange means starting at the face.
- * @param stock the bends on the rack, from `bendStockOf`
  * @param fieldOf gives the distance to keep-outs that are files
  * @param pose the collector's, where it is not the job's
  * @throws HeadNotCleared, and RangeError where a keep-out's field is missing
  */
 export function setProblem(
   job: RoutableJob,
-  stock: readonly BendStock[],
+  rack: Rack,
   fieldOf: FieldOf = () => undefined,
   pose?: CollectorPose,
 ): RouteProblem {
@@ -67,12 +71,17 @@ export function setProblem(
     ...sleeves(collector, slots, tube.od),
     ...wrenchSpaces(job),
   ];
+  const rules = cuttingRules(rack);
   const buried: string[] = [];
   const starts = ports.map((port): RouteStart => {
     const start = { id: port.id, ...primaryStart(port, job.flange?.thickness ?? 0) };
     const waiver = waiverOf(start, obstacles, primaries.stub, tube.od / 2, length.to);
     if (waiver === undefined) buried.push(port.id);
-    return { ...start, waiver: waiver ?? { until: FURTHEST_WAIVER, clearTo: Infinity } };
+    return {
+      ...start,
+      waiver: waiver ?? { until: FURTHEST_WAIVER, clearTo: Infinity },
+      countWelds: weldCounter(rules, beyondFlange(job, port, primaries.stub)),
+    };
   });
   if (buried.length > 0) throw new HeadNotCleared(buried);
   return {
@@ -80,13 +89,13 @@ export function setProblem(
     slots,
     orders: slotOrders(collector.slots, ports.length, job.engine?.firingOrder),
     od: tube.od,
-    stock,
+    stock: bendStockOf(rack),
     limits: {
       stub: primaries.stub,
       between: primaries.between,
       lastStraight: primaries.lastStraight,
       leastAngle: primaries.leastAngle,
-      largestAngle: Math.min(primaries.largestAngle, ...[Math.max(...stock.map((s) => s.largestAngle))]),
+      largestAngle: primaries.largestAngle,
       window: { from: length.from, to: length.to },
     },
     apart: { anywhere: tube.od + clear.tubeToTube, nearEnds: tube.od + clear.nearSlots },
@@ -95,4 +104,16 @@ export function setProblem(
     surroundings: starts.map((start) => slots.map((slot) => surroundingsFor(start, slot, obstacles))),
     collector: { at: collector.at, flow: collector.flow, clocking: collector.clocking ?? 0 },
   };
+}
+
+/**
+ * What the cutter needs of a primary's tube before its start (mm): in the flange, and for an oblique first cut.
+ * A job without a flange says nothing of what the tube is butted on.
+ */
+function beyondFlange(job: RoutableJob, port: Port, stub: number): number {
+  if (job.flange === undefined) return 0;
+  const rows = [{ straight: stub }];
+  const line = centreLineOf(primaryStart(port, job.flange?.thickness ?? 0), rows);
+  const [cut] = primariesToCut(job, [{ id: port.id, rows, line }]);
+  return cut === undefined ? 0 : cut.intoFlange + cut.oblique;
 }

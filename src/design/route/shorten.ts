@@ -4,7 +4,7 @@ import { provenSpare, weldsOf } from './measure.js';
 import { normal } from './more-bends.js';
 import { type RouteProblem } from './problem.js';
 import { repair } from './repair.js';
-import { canBeMade, weldsByLegs } from './rules.js';
+import { keepsLimits, weldsOfLine } from './rules.js';
 import { shake } from './shake.js';
 import { type Answer } from './answer.js';
 import { toLength } from './to-length.js';
@@ -76,7 +76,8 @@ function oneShorter(
   const fits = (): Candidate | undefined => {
     if (!toLength(problem, start, slot, points, clrs, length)) return undefined;
     const line = lineThrough(points, clrs, bends);
-    if (!canBeMade(problem, line, clrs) || weldsByLegs(problem, line, clrs) > route.welds) return undefined;
+    if (!keepsLimits(problem, line) || weldsOfLine(problem, start, line, clrs) > route.welds)
+      return undefined;
     return candidateFrom(problem, route, points, clrs);
   };
   points.set(route.points);
@@ -84,7 +85,7 @@ function oneShorter(
   if (straight) return straight;
   points.set(route.points);
   if (!toLength(problem, start, slot, points, clrs, length)) return undefined;
-  if (!canBeMade(problem, lineThrough(points, clrs, bends), clrs, SHORT)) return undefined;
+  if (!keepsLimits(problem, lineThrough(points, clrs, bends), SHORT)) return undefined;
   const near = points.slice();
   const random = randomFrom(seed);
   for (let t = 0; t < TRIES; t++) {

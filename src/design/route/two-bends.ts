@@ -10,7 +10,7 @@ import {
   type Way,
 } from './candidate.js';
 import { surroundingsOf, type RouteProblem } from './problem.js';
-import { weldsByLegs } from './rules.js';
+import { weldsOfLine } from './rules.js';
 
 /** Whether a route of a length (mm) and weld count could still better what is known. */
 export type Wanted = (length: number, welds: number) => boolean;
@@ -45,7 +45,6 @@ export function findTwoBends(
   const cosLeast = Math.cos(limits.leastAngle);
   const cosLargest = Math.cos(limits.largestAngle);
   const widest = Math.max(...stock.map(({ clr }) => clr));
-  const cosOf = stock.map((one) => Math.cos(Math.min(one.largestAngle, limits.largestAngle)));
   const nearly = problem.od / 2 - NEARLY;
   const [shortest, longest] = [limits.window.from - grid.pitch, limits.window.to + grid.pitch];
   // An intersection point stands further out than its straight by what its bend's tangent outdoes its arc.
@@ -71,11 +70,11 @@ export function findTwoBends(
       for (let i = 0; i < stock.length; i++) {
         const r1 = (stock[i] as { clr: number }).clr;
         const first = a - r1 * t1;
-        if (first < limits.stub || first > reach.first || c1 < (cosOf[i] as number)) continue;
+        if (first < limits.stub || first > reach.first) continue;
         for (let j = 0; j < stock.length; j++) {
           const r2 = (stock[j] as { clr: number }).clr;
           const last = b - r2 * t2;
-          if (last < limits.lastStraight || last > reach.last || c2 < (cosOf[j] as number)) continue;
+          if (last < limits.lastStraight || last > reach.last) continue;
           const middleStraight = between - r1 * t1 - r2 * t2;
           if (middleStraight < limits.between) continue;
           const length = first + middleStraight + last + r1 * arc1 + r2 * arc2;
@@ -101,7 +100,7 @@ export function findTwoBends(
           if (!open) break;
           const clrs = [r1, r2];
           const line = lineThrough(points, clrs, 2);
-          if (!wanted(length, weldsByLegs(problem, line, clrs))) continue;
+          if (!wanted(length, weldsOfLine(problem, start, line, clrs))) continue;
           if (!keepsClear(problem, line, { start, slot }, NEARLY, -NEARLY)) continue;
           keep(wayFrom(problem, { start, slot }, points, clrs, line));
         }

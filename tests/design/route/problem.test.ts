@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { radians } from '../../../src/base/numbers.js';
 import { distance3, type Vector } from '../../../src/base/vectors.js';
-import { bendStockOf, HeadNotCleared, isRoutable, setProblem } from '../../../src/design/route/index.js';
+import { HeadNotCleared, isRoutable, setProblem } from '../../../src/design/route/index.js';
 import { surroundingsOf } from '../../../src/design/route/problem.js';
 import { slotOrders } from '../../../src/design/route/slot-orders.js';
 import { readJob } from '../../../src/job/index.js';
@@ -15,13 +15,13 @@ const drawn = JSON.parse(readFileSync('tests/routing-cases/slots.json', 'utf8'))
 >;
 const problemOf = (name: string) => {
   const { job, rack } = routingCase(name);
-  return setProblem(job, bendStockOf(rack));
+  return setProblem(job, rack);
 };
 const { rack } = routingCase('i4-easy');
 const problemFrom = (text: string) => {
   const { value, problems } = readJob(text);
   if (value === undefined || !isRoutable(value)) throw new Error(JSON.stringify(problems));
-  return setProblem(value, bendStockOf(rack));
+  return setProblem(value, rack);
 };
 
 describe('a routing problem set from a job', () => {
