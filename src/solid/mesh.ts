@@ -55,7 +55,6 @@ export function meshOf(
 function extracted(kernel: Kernel, solid: Solid, deflection: number, turn: number): Mesh {
   const { oc } = kernel;
   return withScratch((keep) => {
-    oc.BRepTools.Clean(shapeOf(solid), true);
     const raw = keep(oc.ReplicadMeshExtractor.extract(shapeOf(solid), deflection, turn, true));
     const memory = oc.wasmMemory.buffer;
     return {

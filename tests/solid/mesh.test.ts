@@ -80,6 +80,18 @@ test('a solid that says it weighs more than its mesh holds is refused', () => {
   expect(() => meshOf(kernel, liar)).toThrow(/solid\/mesh/);
 });
 
+test('a box without its sole is refused for its open edges, though its volume comes out right', () => {
+  const { oc, replicad } = kernel;
+  const sewing = new oc.BRepBuilderAPI_Sewing(1e-6, true, true, true, false);
+  for (const face of replicad.makeBox([0, 0, 0], [10, 20, 30]).faces) {
+    if (Math.abs(face.center.z) > 1e-9) sewing.Add(face.wrapped);
+  }
+  sewing.Perform(new oc.Message_ProgressRange());
+  const bounds = { low: [0, 0, 0], high: [10, 20, 30] } as const;
+  const open = solidOf(sewing.SewedShape(), { name: 'box', volume: 6000, bounds, measures: [] });
+  expect(() => meshOf(kernel, open)).toThrow(/4 open edges and holds 6000 mm3 of 6000/);
+});
+
 test.each([0, Number.NaN])('a deflection of %d is refused', (deflection) => {
   expect(() => meshOf(kernel, solid('disc'), { deflection })).toThrow(/solid\/size/);
 });

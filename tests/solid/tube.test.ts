@@ -2,8 +2,16 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import { radians } from '../../src/base/numbers.js';
 import { Refusal } from '../../src/base/problems.js';
 import { randomFrom } from '../../src/base/random.js';
+import { direction, type Vector } from '../../src/base/vectors.js';
 import { centreLineOf } from '../../src/geom/centre-line.js';
-import { openKernel, tubeSolid, type Kernel, type TubePiece, type TubeSpec } from '../../src/solid/index.js';
+import {
+  meshOf,
+  openKernel,
+  tubeSolid,
+  type Kernel,
+  type TubePiece,
+  type TubeSpec,
+} from '../../src/solid/index.js';
 
 let kernel: Kernel;
 beforeAll(async () => {
@@ -79,6 +87,33 @@ test('20 random primaries, two to five bends, as marched by the centre line: the
     ]);
     const volume = volumeOf({ pieces: line.pieces, od: 42.4, wall: 1.6 });
     expect(volume / (Math.PI * (21.2 ** 2 - 19.6 ** 2) * line.length)).toBeCloseTo(1, 9);
+  }
+});
+
+test('the box of 12 bends turned any way in space, against the corners of a fine mesh', () => {
+  const random = randomFrom(3);
+  for (let i = 0; i < 12; i++) {
+    const any = (): Vector => [random.between(-1, 1), random.between(-1, 1), random.between(-1, 1)];
+    const line = centreLineOf({ at: any(), direction: direction(any()), clockReference: any() }, [
+      { straight: 0 },
+      { clr: 63.6, angle: random.between(0.5, 3), clock: 0 },
+      { straight: 0 },
+    ]);
+    const solid = tubeSolid(kernel, { name: 'bend', pieces: line.pieces, od: 42.4, wall: undefined });
+    const { positions } = meshOf(kernel, solid, { deflection: 0.002, turn: 0.02 });
+    for (const axis of [0, 1, 2] as const) {
+      const along = positions.filter((_, at) => at % 3 === axis);
+      const [low, high] = [solid.bounds.low[axis], solid.bounds.high[axis]];
+      const [least, most] = along.reduce(
+        ([a, b], x) => [Math.min(a, x), Math.max(b, x)],
+        [Infinity, -Infinity],
+      );
+      expect(least - low).toBeGreaterThan(-1e-4);
+      expect(least - low).toBeLessThan(0.02);
+      expect(high - most).toBeGreaterThan(-1e-4);
+      expect(high - most).toBeLessThan(0.02);
+    }
+    solid.dispose();
   }
 });
 
