@@ -86,9 +86,17 @@ const weldsByRule = (rows: readonly Row[], leg: number): number =>
   rows.filter((row) => 'clr' in row).length +
   Math.max(1, rows.filter((row) => 'straight' in row && row.straight > leg).length);
 
-/** Judges a record against the job file of a case. `step` is how far apart (mm) points are looked at. */
-export function judge(folder: string, record: JudgedRecord, step = 0.5): Verdict {
-  const job = parse(readFileSync(`${folder}/job.yaml`, 'utf8')) as WrittenJob;
+/**
+ * Judges a record against the job file of a case. `step` is how far apart (mm) points are looked at; `text`
+ * stands in for the job file where a test has changed it.
+ */
+export function judge(
+  folder: string,
+  record: JudgedRecord,
+  step = 0.5,
+  text = readFileSync(`${folder}/job.yaml`, 'utf8'),
+): Verdict {
+  const job = parse(text) as WrittenJob;
   const rack = parse(readFileSync(`${folder}/rack.yaml`, 'utf8')) as {
     bends: { clr: number; legs: number[] }[];
   };

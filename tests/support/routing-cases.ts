@@ -6,9 +6,14 @@ import { type Rack } from '../../src/job/rack.js';
 
 export const caseFolder = (name: string): string => `tests/routing-cases/${name}`;
 
-/** A routing case, read as a user's job would be. */
-export function routingCase(name: string): { readonly job: RoutableJob; readonly rack: Rack } {
-  const job = readJob(readFileSync(`${caseFolder(name)}/job.yaml`, 'utf8'));
+export const caseText = (name: string): string => readFileSync(`${caseFolder(name)}/job.yaml`, 'utf8');
+
+/** A routing case, read as a user's job would be; `text` stands in for its job file. */
+export function routingCase(
+  name: string,
+  text = caseText(name),
+): { readonly job: RoutableJob; readonly rack: Rack } {
+  const job = readJob(text);
   const rack = readRack(readFileSync(`${caseFolder(name)}/rack.yaml`, 'utf8'));
   if (job.value === undefined || rack.value === undefined || !isRoutable(job.value))
     throw new Error(`${name}: ${JSON.stringify([...job.problems, ...rack.problems])}`);

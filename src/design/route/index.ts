@@ -1,5 +1,6 @@
 export { routeJob, routeProblem, type Effort, type RouteOptions, type RouteResult } from './route-job.js';
 export { isRoutable, setProblem, HeadNotCleared, type FieldOf, type RoutableJob } from './set-problem.js';
+export { type Blockage, type Blocker } from './blockers.js';
 export { type Certificate } from './certificates.js';
 export { type NearestThing } from './nearest.js';
 export { type PrimaryRecord, type RouteRecord } from './record.js';

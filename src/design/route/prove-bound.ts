@@ -1,4 +1,3 @@
-import { cross3, dot3, length3, subtract } from '../../base/vectors.js';
 import { tolerance } from '../../base/tolerance.js';
 import { leastDistanceTo } from '../../geom/solids.js';
 import { armReach, type ArmReach } from './arm-reach.js';
@@ -14,7 +13,7 @@ import { cellOf, quartersOf, type Cell } from './cells.js';
 import { tellCertainPoints } from './certain-points.js';
 import { surroundingsOf, type RouteProblem } from './problem.js';
 import { keepsLimits, weldsOfLine } from './rules.js';
-import { boundFrom, leastWeldsOf, type WeldBound } from './weld-bound.js';
+import { axesMeet, boundFrom, leastWeldsOf, type WeldBound } from './weld-bound.js';
 
 /** Lengths are told apart by bins of this width, mm. */
 export const BIN = 5;
@@ -52,20 +51,6 @@ export function proveBound(problem: RouteProblem, finest: number): WeldBound {
     }),
   );
   return boundFrom(problem, cost, BIN);
-}
-
-/** Whether port and slot axes come so near each other that one bend, or none, might do. */
-function axesMeet({ starts, slots }: RouteProblem, i: number, j: number): boolean {
-  const from = starts[i] as RouteProblem['starts'][number];
-  const to = slots[j] as RouteProblem['slots'][number];
-  const apart = subtract(to.at, from.at);
-  const square = cross3(from.direction, to.direction);
-  const sine = length3(square);
-  const distance =
-    sine > tolerance.sameDirection
-      ? Math.abs(dot3(apart, square)) / sine
-      : length3(cross3(apart, from.direction));
-  return distance < tolerance.file;
 }
 
 /** Fewest welds that any two-bend route of the cell could have: by the shortest that its straights may be. */

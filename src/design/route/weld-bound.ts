@@ -1,3 +1,5 @@
+import { tolerance } from '../../base/tolerance.js';
+import { cross3, dot3, length3, subtract } from '../../base/vectors.js';
 import { leastAssignment, leastAssignmentWith } from './assign.js';
 import { type RouteProblem } from './problem.js';
 
@@ -43,6 +45,28 @@ export function boundFrom(
   };
 }
 
-/** What holds for any problem whose port and slot axes do not meet: every primary takes two bends. */
+/** Whether port and slot axes come so near each other that one bend, or none, might do. */
+export function axesMeet({ starts, slots }: RouteProblem, i: number, j: number): boolean {
+  const from = starts[i] as RouteProblem['starts'][number];
+  const to = slots[j] as RouteProblem['slots'][number];
+  const apart = subtract(to.at, from.at);
+  const square = cross3(from.direction, to.direction);
+  const sine = length3(square);
+  const distance =
+    sine > tolerance.sameDirection
+      ? Math.abs(dot3(apart, square)) / sine
+      : length3(cross3(apart, from.direction));
+  return distance < tolerance.file;
+}
+
+/** What holds for any problem: a primary takes two bends, unless its port's axis and its slot's meet. */
 export const noBound = (problem: RouteProblem): WeldBound =>
-  boundFrom(problem, [problem.starts.map(() => problem.slots.map(() => leastWeldsOf(problem)(2)))], Infinity);
+  boundFrom(
+    problem,
+    [
+      problem.starts.map((_, i) =>
+        problem.slots.map((_, j) => leastWeldsOf(problem)(axesMeet(problem, i, j) ? 0 : 2)),
+      ),
+    ],
+    Infinity,
+  );

@@ -5,7 +5,7 @@ import { fewestWelds } from '../../../src/design/pieces/fewest-welds.js';
 import { cuttingRules } from '../../../src/design/pieces/rules.js';
 import { type RecordRow } from '../../../src/design/route/record.js';
 import { type CentreLineRow } from '../../../src/geom/centre-line.js';
-import { caseFolder, routingCase } from '../../support/routing-cases.js';
+import { caseFolder, caseText, routingCase } from '../../support/routing-cases.js';
 import { judge } from '../../support/judge.js';
 
 const inRadians = (row: RecordRow): CentreLineRow =>
@@ -70,6 +70,37 @@ describe('routing cases', () => {
       expect(proof.round).toBe('bulkhead');
       expect(proof.least).toBeGreaterThan(950);
     }
+  });
+
+  it('a collector free to turn is turned: the record says how far, and is judged with that clocking', () => {
+    const free = caseText('flat4').replace(/ {2}clocking: .*\n/, '');
+    const { job, rack } = routingCase('flat4', free);
+    expect(job.collector.clocking).toBeUndefined();
+    const result = routeJob(job, rack, { seed: 1, effort: 'quick' });
+    if (!result.record) throw new Error('no record');
+    const clocking = result.record.collector.clocking;
+    const turned = free.replace('  half_angle:', `  clocking: ${clocking}\n  half_angle:`);
+    const verdict = judge(caseFolder('flat4'), result.record, 0.5, turned);
+    expect(verdict.faults).toEqual([]);
+    expect(result.welds).toBe(12);
+    // Nothing is proved of the poses between those looked at, but that a primary takes a piece.
+    expect(result.bound).toBe(4);
+  });
+
+  it('where nothing is found: what blocks, and what less would do', () => {
+    // A wall across the way of the flat four with a slit of 25 mm: two boxes, each of which alone one can pass.
+    const wall = (name: string, low: number, high: number): string =>
+      `- {name: ${name}, clear: 10, box: {from: [-320, ${low}, -700], to: [-300, ${high}, 500]}}\n`;
+    const pan = wall('upper wall', -245, 400) + wall('lower wall', -290, -270);
+    const text = caseText('flat4').replace('- name: sump', `${pan}- name: sump`);
+    const { job, rack } = routingCase('flat4', text);
+    const result = routeJob(job, rack, { seed: 1, effort: 'quick' });
+    expect(result.outcome).toBe('not found');
+    expect(result.proofs).toEqual([]);
+    expect(result.blockage?.blockers[0]?.name).toBe('upper wall');
+    expect(result.blockage?.blockers[0]?.path).toBe('keep_outs.2');
+    expect(result.blockage?.cutOff).toHaveLength(4);
+    expect(result.routedWithout).toContain('upper wall');
   });
 
   it('stopped at once it ends with nothing, says so, and claims no proof', () => {
