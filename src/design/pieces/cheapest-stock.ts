@@ -3,7 +3,8 @@ import { needsOf, type Need, type NeedTable } from './needs.js';
 import { quickStock } from './quick-stock.js';
 import { type CuttingRules } from './rules.js';
 import { nameOfCut, piecesOf, stockCuts, type StockCut, type Worth } from './stock-cuts.js';
-import { stockProgram, type StickFloor, type StockProgram } from './stock-program.js';
+import { trimmedFloor, type StickFloor } from './stick-floor.js';
+import { stockProgram, type StockProgram } from './stock-program.js';
 import { PENNY } from './sticks.js';
 import { type StockPlan } from './stock-plan.js';
 import { planFromSolution, type SolvedPlan } from './solved-plan.js';
@@ -71,7 +72,7 @@ export function cheapestStock(
 
 const limitsOf = ({ effort }: Search, share = 1): SolveLimits => ({
   nodes: Math.ceil(effort.nodes * share),
-  seconds: effort.seconds * share,
+  seconds: effort.seconds,
 });
 
 /**
@@ -93,6 +94,9 @@ function solveWhole(
 const arcWeldsIn = (plan: StockPlan): number =>
   plan.ways.flat().reduce((sum, { arcWelds }) => sum + arcWelds, 0);
 
+/** How many branches that takes at the most. */
+const BRIEFLY = 100;
+
 /** At the same cost, a plan with fewer welds at and in arcs, where tubes are oval; looked for briefly. */
 function outOfArcs(
   search: Search,
@@ -103,7 +107,7 @@ function outOfArcs(
 ): StockPlan | undefined {
   if (plan === undefined || arcWeldsIn(plan) === 0) return plan;
   const made = stockProgram({ ...search, cuts, steps, floors, mostCost: plan.cost + PENNY });
-  const solution = search.solve(made.program, limitsOf(search, 0.02));
+  const solution = search.solve(made.program, { nodes: BRIEFLY, seconds: search.effort.seconds });
   if (solution.values.length === 0) return plan;
   const other = planFromSolution(search.primaries, search.rules, search.needs, cuts, made, solution).plan;
   const better = other && other.cost <= plan.cost + PENNY && arcWeldsIn(other) < arcWeldsIn(plan);
@@ -135,15 +139,15 @@ function leastCost(
     const done = best !== undefined && best.cost <= bound + PENNY;
     if (done || solution.status !== 'best')
       return { plan: best, bound: Math.min(bound, best?.cost ?? bound), proved: done, lacking };
-    if (!addFloor(floors, solved)) return { plan: best, bound, proved: false, lacking };
+    if (!addFloor(floors, solved, search.rules)) return { plan: best, bound, proved: false, lacking };
   }
   return { plan: best, bound, proved: false, lacking };
 }
 
 /** Adds what the chosen inserts truly cost in sticks; false where that is not known exactly. */
-function addFloor(floors: StickFloor[], solved: SolvedPlan): boolean {
+function addFloor(floors: StickFloor[], solved: SolvedPlan, rules: CuttingRules): boolean {
   if (solved.stickFloor === undefined || solved.stickInserts.length === 0) return false;
-  floors.push({ inserts: solved.stickInserts, cost: solved.stickFloor });
+  floors.push(trimmedFloor({ inserts: solved.stickInserts, cost: solved.stickFloor }, rules));
   return true;
 }
 

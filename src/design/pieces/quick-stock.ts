@@ -95,7 +95,7 @@ function stockForWays(
     rules,
     2000,
   );
-  if (packed === undefined) return fromSticks;
+  if (packed.sticks === undefined) return fromSticks;
   const sticks = packed.sticks.map(({ stock, inserts: of }) => {
     return { stock, inserts: of.flatMap((i) => fromSticks[i] ?? []) };
   });

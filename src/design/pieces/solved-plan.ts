@@ -2,8 +2,9 @@ import { type ProgramSolution } from './linear-program.js';
 import { type Need, type NeedTable } from './needs.js';
 import { type CuttingRules } from './rules.js';
 import { type StockCut } from './stock-cuts.js';
-import { type StepInsert, type StockProgram } from './stock-program.js';
-import { packSticks } from './sticks.js';
+import { type StepInsert } from './stick-floor.js';
+import { type StockProgram } from './stock-program.js';
+import { NO_STICKS, packSticks, type StickPlan } from './sticks.js';
 import { costOf, type BendUse, type StockPlan } from './stock-plan.js';
 import { piecesOfWay, type BendToCut, type InsertToCut, type PieceToCut } from './way-pieces.js';
 import { type Step, type Ways } from './ways.js';
@@ -16,9 +17,6 @@ export interface SolvedPlan {
   readonly stickInserts: readonly StepInsert[];
   readonly stickFloor: number | undefined;
 }
-
-/** More than any rack costs: inserts that no sticks are left for. */
-const NO_STICKS = 1e6;
 
 export function planFromSolution(
   primaries: readonly Ways[],
@@ -76,16 +74,16 @@ export function planFromSolution(
     inserts.map(({ length }) => length),
     rules,
   );
-  if (packed === undefined) return { plan: undefined, stickInserts, stickFloor: NO_STICKS };
+  if (packed.sticks === undefined) return { plan: undefined, stickInserts, stickFloor: floorOf(packed) };
   const sticks = packed.sticks.map(({ stock, inserts: of }) => {
     return { stock, inserts: of.flatMap((i) => inserts[i] ?? []) };
   });
-  return {
-    plan: { ways, bends, sticks, cost: costOf(bends, sticks) },
-    stickInserts,
-    stickFloor: packed.proved ? packed.cost : undefined,
-  };
+  const plan: StockPlan = { ways, bends, sticks, cost: costOf(bends, sticks) };
+  return { plan, stickInserts, stickFloor: floorOf(packed) };
 }
+
+const floorOf = ({ cost, proved }: StickPlan): number | undefined =>
+  proved ? Math.min(cost, NO_STICKS) : undefined;
 
 /** The inserts of a step, among the pieces of the chosen ways. */
 function insertsOf(

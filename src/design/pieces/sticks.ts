@@ -9,7 +9,9 @@ export interface FilledStick {
 }
 
 export interface StickPlan {
-  readonly sticks: readonly FilledStick[];
+  /** Undefined where the rack has not enough, if that is proved, or where none was found. */
+  readonly sticks: readonly FilledStick[] | undefined;
+  /** Infinity without sticks. */
   readonly cost: number;
   /** Whether nothing is cheaper; a long list is packed well but unproved. */
   readonly proved: boolean;
@@ -27,13 +29,8 @@ const slack = tolerance.samePoint;
  * Saws inserts from sticks at the least cost: longest first into every stick where it fits, by branch and
  * bound on the volume that is left to buy. A gap is lost between two inserts; both raw ends are trimmed.
  * @param looks how many branches may be looked at
- * @returns undefined where the rack has not enough
  */
-export function packSticks(
-  inserts: readonly number[],
-  rules: CuttingRules,
-  looks = 100_000,
-): StickPlan | undefined {
+export function packSticks(inserts: readonly number[], rules: CuttingRules, looks = 100_000): StickPlan {
   const { saw, straightGap: gap } = rules;
   const order = inserts.map((_, i) => i).sort((a, b) => (inserts[b] ?? 0) - (inserts[a] ?? 0));
   const room = (stock: RackStraight): number => stickLength(stock, saw) + gap;
@@ -81,8 +78,11 @@ export function packSticks(
     }
   };
   place(0, 0);
-  return best && { ...best, proved: left >= 0 };
+  return { sticks: best?.sticks, cost: best?.cost ?? Infinity, proved: left >= 0 };
 }
 
 /** Costs nearer than this are the same cost. */
 export const PENNY = 1e-6;
+
+/** More than any rack costs: what inserts are charged that no sticks are left for. */
+export const NO_STICKS = 1e6;

@@ -3,19 +3,8 @@ import { type LinearProgram, type ProgramRow, type Unknown } from './linear-prog
 import { type NeedTable } from './needs.js';
 import { stickLength, type CuttingRules } from './rules.js';
 import { piecesOf, type StockCut } from './stock-cuts.js';
+import { floorTerms, type FromLeg, type StickFloor } from './stick-floor.js';
 import { END, type Step, type Ways } from './ways.js';
-
-/** One insert of a step, by its place among them. */
-export interface StepInsert {
-  readonly step: Step;
-  readonly part: number;
-}
-
-/** That certain inserts together cost at least so much in sticks, whatever else is chosen. */
-export interface StickFloor {
-  readonly inserts: readonly StepInsert[];
-  readonly cost: number;
-}
 
 export interface StockProgramInput {
   readonly primaries: readonly Ways[];
@@ -39,7 +28,7 @@ export interface StockProgram {
   readonly cutsFrom: number;
   readonly sticksFrom: number;
   /** Inserts sawn from a spare leg of a given length. */
-  readonly fromLegs: readonly (StepInsert & { readonly leg: number; readonly unknown: number })[];
+  readonly fromLegs: readonly FromLeg[];
   /** Pieces that no stock was found for: by need, above 0 where something must be bought. */
   readonly lackingFrom: number | undefined;
   readonly rowOfNeed: ReadonlyMap<number, number>;
@@ -110,7 +99,11 @@ export function stockProgram(input: StockProgramInput): StockProgram {
 
   const { fromLegs, rowOfLeg } = legRows(cuts, cutsFrom, stepAt, unknown, row);
   stickRows(rules, sticksFrom, stepAt, fromLegs, row);
-  for (const floor of input.floors) floorRow(floor, rules, sticksFrom, stepAt, fromLegs, row);
+  for (const floor of input.floors) {
+    const sticks = rules.straights.map((stick, i) => [sticksFrom + i, -stick.price] as const);
+    const terms = floorTerms(floor, primaries, stepAt, fromLegs);
+    row([...terms, ...sticks], '<=', floor.cost * (floor.inserts.length - 1));
+  }
   if (input.mostPieces !== undefined)
     row(
       [...stepAt].map(([step, at]) => [at, step.pieces] as const),
@@ -123,7 +116,7 @@ export function stockProgram(input: StockProgramInput): StockProgram {
 }
 
 type AddRow = (terms: ProgramRow['terms'], sense: ProgramRow['sense'], right: number) => number;
-type FromLegs = StockProgram['fromLegs'];
+type FromLegs = readonly FromLeg[];
 
 /** One way through a primary: one step begins at the flange, and every state is left as often as entered. */
 function throughRows(steps: Ways['steps'], stepAt: ReadonlyMap<Step, number>, row: AddRow): void {
@@ -165,7 +158,7 @@ function legRows(
       else supply.set(leg, [[cutsFrom + i, -count]]);
     }
   });
-  const fromLegs: FromLegs[number][] = [];
+  const fromLegs: FromLeg[] = [];
   for (const [step, at] of stepAt)
     step.share.inserts.forEach((insert, part) => {
       const mine = [...supply.keys()]
@@ -233,24 +226,4 @@ function stickRows(
     const terms = fromSticks(weight, stepAt, fromLegs);
     if (terms.length > 0) row([...terms, [sticksFrom, -1]], '<=', 0);
   }
-}
-
-/** Sticks cost at least the floor where all of its inserts are sawn from sticks. */
-function floorRow(
-  { inserts, cost }: StickFloor,
-  { straights }: CuttingRules,
-  sticksFrom: number,
-  stepAt: ReadonlyMap<Step, number>,
-  fromLegs: FromLegs,
-  row: AddRow,
-): void {
-  if (inserts.some(({ step }) => !stepAt.has(step))) return;
-  const terms: [number, number][] = straights.map((stick, i) => [sticksFrom + i, -stick.price]);
-  const count = new Map<Step, number>();
-  for (const { step, part } of inserts) {
-    count.set(step, (count.get(step) ?? 0) + 1);
-    for (const one of fromLegs) if (one.step === step && one.part === part) terms.push([one.unknown, -cost]);
-  }
-  for (const [step, of] of count) terms.push([stepAt.get(step) ?? 0, cost * of]);
-  row(terms, '<=', cost * (inserts.length - 1));
 }

@@ -15,15 +15,14 @@ export type WeldCounter = (
 
 const slack = tolerance.samePoint;
 
-/** Numbers kept in one buffer, three or five a row, so that counting makes no garbage. */
-const MOST = 64;
-
 /** The ways to cut one bend: pieces, most and least leg upstream, most and least leg downstream. */
 class Choices {
   count = 0;
-  readonly rows = new Float64Array(5 * MOST);
+  readonly rows: Float64Array;
+  constructor(most: number) {
+    this.rows = new Float64Array(5 * most);
+  }
   add(pieces: number, up: number, upLeast: number, down: number, downLeast: number): void {
-    if (this.count >= MOST) return;
     this.rows.set([pieces, up, upLeast, down, downLeast], 5 * this.count++);
   }
 }
@@ -31,7 +30,10 @@ class Choices {
 /** What the bends so far may have left: most and least leg, and the fewest welds up to there. */
 class States {
   count = 0;
-  readonly rows = new Float64Array(3 * MOST);
+  readonly rows: Float64Array;
+  constructor(most: number) {
+    this.rows = new Float64Array(3 * most);
+  }
   add(leg: number, least: number, welds: number): void {
     for (let i = 0; i < this.count; i++) {
       if (this.rows[3 * i] !== leg || this.rows[3 * i + 1] !== least) continue;
@@ -61,9 +63,11 @@ export function weldCounter(rules: CuttingRules, beyondFlange = 0): WeldCounter 
     return stock;
   };
   const { leastInsert, longestInsert } = rules;
-  const choices = new Choices();
-  let states = new States();
-  let next = new States();
+  // Numbers are kept in buffers, large enough for the rack, so that counting makes no garbage.
+  const most = 4 * rules.bends.length + 8;
+  const choices = new Choices(most);
+  let states = new States(most);
+  let next = new States(most);
 
   /** Inserts for a straight between two legs; Infinity where it cannot be made. */
   const inserts = (s: number, a: number, aLeast: number, b: number, bLeast: number): number => {

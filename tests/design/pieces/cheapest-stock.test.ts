@@ -95,6 +95,40 @@ describe('cheapest stock', () => {
   });
 });
 
+describe('offcuts and several kinds of stick', () => {
+  it('60 random small jobs: the same cost as trying every way, and no plan where there is none', () => {
+    const random = randomFrom(71);
+    let [made, none] = [0, 0];
+    for (let i = 0; i < 60; i++) {
+      const plain = randomRack(random);
+      const offcut = { ...random.pick(plain.bends), price: 0, quantity: 1, path: 'offcuts.0' };
+      const sticks = [
+        {
+          length: random.pick([106, 206, 406]),
+          price: random.whole(3, 9),
+          quantity: random.pick([1, 2, Infinity]),
+        },
+        { length: random.pick([156, 306]), price: 0, quantity: 1 },
+      ].map((stick, k) => ({ ...stick, path: `offcuts.${k + 1}` }));
+      const straights = random.chance(0.4) ? sticks : [...plain.straights, ...sticks];
+      const rack = { ...plain, bends: [...plain.bends, offcut], straights };
+      const rules = cuttingRules(rack);
+      const ways = randomWays(random, rack, rules, random.whole(1, 3));
+      if (ways.reduce((product, one) => product * everyWay(one).length, 1) > 200) continue;
+      const expected = cheapestByTrying(ways, rules);
+      for (const effort of [usualEffort, { ...usualEffort, cutsAtOnce: 0 }]) {
+        const found = cheapestStock(ways, rules, solve, undefined, effort);
+        expect(found.plan?.cost ?? Infinity, `case ${i}`).toBeCloseTo(expected, 6);
+        if (found.plan) expect(found.proved, `case ${i}`).toBe(true);
+      }
+      if (expected < Infinity) made++;
+      else none++;
+    }
+    expect(made).toBeGreaterThan(20);
+    expect(none).toBeGreaterThan(2);
+  });
+});
+
 describe('larger jobs', () => {
   it.each([1, 2, 3])('8 primaries of 4 bends from the rack of the demo: proved, trial %i', (trial) => {
     const random = randomFrom(trial * 17);
