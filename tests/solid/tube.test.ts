@@ -2,7 +2,7 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import { radians } from '../../src/base/numbers.js';
 import { Refusal } from '../../src/base/problems.js';
 import { randomFrom } from '../../src/base/random.js';
-import { direction, type Vector } from '../../src/base/vectors.js';
+import { cross3, direction, type Vector } from '../../src/base/vectors.js';
 import { centreLineOf } from '../../src/geom/centre-line.js';
 import {
   meshOf,
@@ -90,9 +90,9 @@ test('20 random primaries, two to five bends, as marched by the centre line: the
   }
 });
 
-test('the box of 12 bends turned any way in space, against the corners of a fine mesh', () => {
+test('the box of 40 bends turned any way in space, against points all over their surface', () => {
   const random = randomFrom(3);
-  for (let i = 0; i < 12; i++) {
+  for (let i = 0; i < 40; i++) {
     const any = (): Vector => [random.between(-1, 1), random.between(-1, 1), random.between(-1, 1)];
     const line = centreLineOf({ at: any(), direction: direction(any()), clockReference: any() }, [
       { straight: 0 },
@@ -100,18 +100,32 @@ test('the box of 12 bends turned any way in space, against the corners of a fine
       { straight: 0 },
     ]);
     const solid = tubeSolid(kernel, { name: 'bend', pieces: line.pieces, od: 42.4, wall: undefined });
-    const { positions } = meshOf(kernel, solid, { deflection: 0.002, turn: 0.02 });
+    const [least, most] = [
+      [Infinity, Infinity, Infinity],
+      [-Infinity, -Infinity, -Infinity],
+    ];
+    for (let s = 0; s <= 300; s++) {
+      const { at, direction: flow, turnToward } = line.poseAt((line.length * s) / 300);
+      const toward = turnToward ?? [0, 0, 0];
+      const side = cross3(flow, toward);
+      for (let k = 0; k < 240; k++) {
+        const turn = (Math.PI * k) / 120;
+        for (const axis of [0, 1, 2] as const) {
+          const x = at[axis] + 21.2 * (Math.cos(turn) * toward[axis] + Math.sin(turn) * side[axis]);
+          least[axis] = Math.min(least[axis] ?? x, x);
+          most[axis] = Math.max(most[axis] ?? x, x);
+        }
+      }
+    }
     for (const axis of [0, 1, 2] as const) {
-      const along = positions.filter((_, at) => at % 3 === axis);
-      const [low, high] = [solid.bounds.low[axis], solid.bounds.high[axis]];
-      const [least, most] = along.reduce(
-        ([a, b], x) => [Math.min(a, x), Math.max(b, x)],
-        [Infinity, -Infinity],
-      );
-      expect(least - low).toBeGreaterThan(-1e-4);
-      expect(least - low).toBeLessThan(0.02);
-      expect(high - most).toBeGreaterThan(-1e-4);
-      expect(high - most).toBeLessThan(0.02);
+      const [under, over] = [
+        (least[axis] ?? NaN) - solid.bounds.low[axis],
+        solid.bounds.high[axis] - (most[axis] ?? NaN),
+      ];
+      for (const room of [under, over]) {
+        expect(room).toBeGreaterThan(-1e-4);
+        expect(room).toBeLessThan(0.02);
+      }
     }
     solid.dispose();
   }

@@ -25,8 +25,8 @@ it('every solid of the demo: STEP read by OCCT 7.6 is one valid solid of the sam
     expect(read.valid, part.name).toBe(true);
     expect(read.solids, part.name).toBe(1);
     expect(Math.abs(read.volume / solid.volume - 1), part.name).toBeLessThan(1e-6);
-    // Chords lie up to 0.05 mm off the true surface: by far the most on the small radii of letters and holes.
-    const weighed = await volumeByManifold(meshOf(kernel, solid));
+    // A tube weighs as its thin wall alone, so the chords must lie close.
+    const weighed = await volumeByManifold(meshOf(kernel, solid, { deflection: 0.02 }));
     expect(Math.abs(weighed / solid.volume - 1), part.name).toBeLessThan(1e-3);
     solid.dispose();
   }
