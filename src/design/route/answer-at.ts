@@ -2,6 +2,7 @@ import { type Answer } from './answer.js';
 import { leastAssignment } from './assign.js';
 import { type Candidate } from './candidate.js';
 import { chooseFewestWelds } from './choose.js';
+import { keptCandidate } from './kept-candidate.js';
 import { libraryAt } from './library.js';
 import { blameOf, provenSpare, sparesOf, weldsOf } from './measure.js';
 import { type Pool } from './pool.js';
@@ -45,6 +46,8 @@ export function answerAt(
   const under = best === undefined ? Infinity : length < best.length - 0.01 ? best.welds + 1 : best.welds;
   const library = pool.map((row, i) =>
     row.map((routes, j) => {
+      const kept = keptCandidate(problem, i);
+      if (kept) return kept.slot === j ? [kept] : [];
       const wanted = wantedFor(i, j);
       const rules = { window: near, keep: stage.keep, fewest };
       return libraryAt(problem, routes, length, rules, (welds) => wanted(length, welds));

@@ -84,8 +84,9 @@ export const keepsClearOfItself = (
   floor: number,
 ): boolean => spareToItself(problem, line, clrs, { floor, stop: 0, cap: 0 }) >= 0;
 
-/** Whether a candidate can be made and keeps clear of obstacles and itself; measured with the floor. */
+/** Whether a candidate is kept as given, or can be made and keeps clear of obstacles and itself; measured with the floor. */
 export function isSound(problem: RouteProblem, candidate: Candidate, floor: number): boolean {
+  if (problem.kept[candidate.start] !== undefined) return true;
   return (
     keepsLimits(problem, candidate.line) &&
     keepsClear(problem, candidate.line, candidate, floor) &&

@@ -63,6 +63,7 @@ export function certificatesOf(problem: RouteProblem): readonly Certificate[] {
   const { starts, slots, limits, od } = problem;
   const found: Certificate[] = [];
   starts.forEach((start, i) => {
+    if (problem.kept[i]) return;
     const { beginning, named } = surroundingsOf(problem, i, 0);
     // Sleeves belong to a slot; what blocks a stub must block it whatever the slot.
     const blocked = blockedBy(
@@ -91,6 +92,9 @@ export function certificatesOf(problem: RouteProblem): readonly Certificate[] {
 /** The shortest way from a port to a slot that could be, and the box that it leads round. */
 function leastWay(problem: RouteProblem, i: number, j: number): { least: number; round: string | undefined } {
   const { limits, od } = problem;
+  const taken = problem.kept.findIndex((one) => one?.slot === j);
+  // A kept primary has its slot, and nobody else has it.
+  if (problem.kept[i] || taken >= 0) return { least: taken === i ? 0 : Infinity, round: undefined };
   const start = problem.starts[i] as RouteProblem['starts'][number];
   const slot = problem.slots[j] as RouteProblem['slots'][number];
   const a = add(start.at, scale(start.direction, limits.stub));

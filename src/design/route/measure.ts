@@ -19,11 +19,15 @@ export function sparesOf(
 ): Spares {
   const count = routes.length;
   const march = { floor, stop: -Infinity, cap };
-  const still = routes.map((route) => spareToObstacles(problem, route.line, route.start, route.slot, march));
+  // What is kept is as the user gave it: only the others answer for their distance to it.
+  const isKept = ({ start }: Candidate): boolean => problem.kept[start] !== undefined;
+  const still = routes.map((route) =>
+    isKept(route) ? cap : spareToObstacles(problem, route.line, route.start, route.slot, march),
+  );
   const pairs = new Float64Array(count * count).fill(cap);
   for (const [i, a] of routes.entries())
     for (const [j, b] of routes.entries()) {
-      if (j <= i) continue;
+      if (j <= i || (isKept(a) && isKept(b))) continue;
       const spare = leastSpareBetween(a.line, b.line, problem.apart, march);
       pairs[i * count + j] = spare;
       pairs[j * count + i] = spare;
@@ -59,7 +63,9 @@ const PROVING = 0.05;
 export function provenSpare(problem: RouteProblem, routes: readonly Candidate[], cap = 40): number {
   const march = { floor: PROVING, stop: -Infinity, cap };
   const least = leastOf(sparesOf(problem, routes, PROVING, cap)) - PROVING / 2;
-  const own = routes.map((route) => spareToItself(problem, route.line, route.clrs, march) - PROVING);
+  const own = routes
+    .filter(({ start }) => problem.kept[start] === undefined)
+    .map((route) => spareToItself(problem, route.line, route.clrs, march) - PROVING);
   return Math.min(least, ...own);
 }
 

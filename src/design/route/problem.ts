@@ -2,6 +2,7 @@ import { type Vector } from '../../base/vectors.js';
 import { type CentreLineStart } from '../../geom/centre-line.js';
 import { type AskedApart } from '../../geom/line-to-line.js';
 import { type SolidSet } from '../../geom/solids.js';
+import { type KeptPrimary } from './kept.js';
 import { type Obstacle } from './obstacles.js';
 import { type WeldCounter } from '../pieces/weld-counter.js';
 import { type BendStock } from './stock.js';
@@ -56,6 +57,8 @@ export interface RouteLimits {
 export interface RouteProblem {
   readonly starts: readonly RouteStart[];
   readonly slots: readonly RouteSlot[];
+  /** By port: primaries given by hand, which stay as they are; undefined for those to be routed. */
+  readonly kept: readonly (KeptPrimary | undefined)[];
   /** Slot of each primary, one list an allowed order; undefined where any order will do. */
   readonly orders: readonly (readonly number[])[] | undefined;
   /** Of the primaries' tube, mm. */

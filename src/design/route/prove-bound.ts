@@ -11,6 +11,7 @@ import {
 } from './candidate.js';
 import { cellOf, quartersOf, type Cell } from './cells.js';
 import { tellCertainPoints } from './certain-points.js';
+import { keptCandidate } from './kept-candidate.js';
 import { surroundingsOf, type RouteProblem } from './problem.js';
 import { keepsLimits, weldsOfLine } from './rules.js';
 import { axesMeet, boundFrom, leastWeldsOf, type WeldBound } from './weld-bound.js';
@@ -41,6 +42,11 @@ export function proveBound(problem: RouteProblem, finest: number): WeldBound {
   );
   problem.starts.forEach((_, i) =>
     problem.slots.forEach((_, j) => {
+      const kept = keptCandidate(problem, i);
+      if (kept) {
+        for (const of of cost) (of[i] as number[])[j] = kept.slot === j ? kept.welds : Infinity;
+        return;
+      }
       const may = mayBeTwoBends(problem, i, j, bins, finest);
       const fewer = axesMeet(problem, i, j);
       cost.forEach((of, bin) => {

@@ -50,6 +50,8 @@ export function rowsOf(
     points[3 * i + 1] as number,
     points[3 * i + 2] as number,
   ]);
+  const kept = problem.kept[start];
+  if (kept) return kept.rows;
   const from = problem.starts[start] as RouteProblem['starts'][number];
   const rows = rowsThrough({ points: list, clrs }, from.clockReference);
   if (rows === undefined) throw new RangeError(`the points of ${from.id} make no tube`);

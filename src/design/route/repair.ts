@@ -53,6 +53,7 @@ export function repair(
   const worst = (): number => {
     let [found, least] = [0, Infinity];
     for (let i = 0; i < count; i++) {
+      if (problem.kept[(now[i] as Candidate).start] !== undefined) continue;
       let own = still[i] as number;
       for (let j = 0; j < count; j++) if (j !== i) own = Math.min(own, pairs[i * count + j] as number);
       if (own < least - 0.001 || (own < least + 0.01 && random.chance(0.5))) [found, least] = [i, own];
@@ -69,6 +70,7 @@ export function repair(
     }
     const i = random.chance(0.6) ? worst() : random.whole(0, count - 1);
     const old = now[i] as Candidate;
+    if (problem.kept[old.start] !== undefined) continue;
     const step = (size[i] as number) * Math.exp(normal(random) * 0.7);
     points.set(old.points);
     shake(problem, old, step, () => normal(random), points);

@@ -3,6 +3,7 @@ import { type Answer, wouldBetter } from './answer.js';
 import { answerAt } from './answer-at.js';
 import { armReach } from './arm-reach.js';
 import { leastAssignment } from './assign.js';
+import { keptCandidate } from './kept-candidate.js';
 import { noBound, type WeldBound } from './weld-bound.js';
 import { findMoreBends } from './more-bends.js';
 import { emptyPool, fewestWeldsNear, twinSieve, type Pool } from './pool.js';
@@ -85,6 +86,10 @@ export function search(
     for (let i = 0; i < count && !watch.stop(); i++)
       for (let j = 0; j < count; j++) {
         const into = next[i]?.[j] as Pool[number][number];
+        const kept = keptCandidate(problem, i);
+        if (kept?.slot === j) into.push(kept);
+        // Nobody else ends where a kept primary does.
+        if (kept || problem.kept.some((one) => one?.slot === j)) continue;
         const wanted = wantedFor(i, j);
         const sieve = twinSieve(bound.leastOf(2));
         const keep = (route: Pool[number][number][number]): void => {

@@ -8,6 +8,7 @@ import { weldCounter } from '../pieces/weld-counter.js';
 import { collectorSlots } from '../collector-slots.js';
 import { primaryStart } from '../routes-by-hand.js';
 import { collectorBody, keepOutObstacles, sleeves, surroundingsFor } from './obstacles.js';
+import { keptPrimary } from './kept.js';
 import { type RouteProblem, type RouteStart } from './problem.js';
 import { slotOrders } from './slot-orders.js';
 import { bendStockOf } from './stock.js';
@@ -51,7 +52,7 @@ export class HeadNotCleared extends RangeError {
 
 /**
  * The routing problem of a job: starts at the flange's tube side, slots, obstacles with their clearances,
- * limits and stock. A flange bolts the port's face to the tube, so no flange means starting at the face.
+ * limits and stock, and the primaries given by hand, unless all are. A flange bolts the port's face to the tube, so no flange means starting at the face.
  * @param fieldOf gives the distance to keep-outs that are files
  * @param pose the collector's, where it is not the job's
  * @throws HeadNotCleared, and RangeError where a keep-out's field is missing
@@ -84,9 +85,19 @@ export function setProblem(
     };
   });
   if (buried.length > 0) throw new HeadNotCleared(buried);
+  const byHand = (id: string): boolean => primaries.byHand[id] !== undefined;
+  // Where all are given by hand there is nothing to keep them for: then all are routed anew.
+  const keep = ports.some(({ id }) => !byHand(id));
+  const kept = starts.map((start) => {
+    const rows = primaries.byHand[start.id];
+    return keep && rows !== undefined ? keptPrimary(start, slots, rows) : undefined;
+  });
+  const lengths = kept.flatMap((one) => (one === undefined ? [] : [one.length]));
+  const mean = lengths.reduce((sum, one) => sum + one, 0) / lengths.length;
   return {
     starts,
     slots,
+    kept,
     orders: slotOrders(collector.slots, ports.length, job.engine?.firingOrder),
     od: tube.od,
     stock: bendStockOf(rack),
@@ -96,7 +107,8 @@ export function setProblem(
       lastStraight: primaries.lastStraight,
       leastAngle: primaries.leastAngle,
       largestAngle: primaries.largestAngle,
-      window: { from: length.from, to: length.to },
+      // What is kept sets the common length.
+      window: lengths.length > 0 ? { from: mean, to: mean } : { from: length.from, to: length.to },
     },
     apart: { anywhere: tube.od + clear.tubeToTube, nearEnds: tube.od + clear.nearSlots },
     clearOfItself: clear.tubeToTube,

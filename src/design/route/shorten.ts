@@ -32,6 +32,8 @@ export function shorten(
 ): Answer {
   let best = answer;
   let step = FIRST;
+  // What is kept sets the length.
+  if (problem.kept.some((one) => one !== undefined)) return answer;
   for (let round = 0; step > LAST && !stop(); round++) {
     const length = Math.max(problem.limits.window.from, best.length - step);
     if (length > best.length - LAST / 8) break;

@@ -65,7 +65,9 @@ export const noBound = (problem: RouteProblem): WeldBound =>
     problem,
     [
       problem.starts.map((_, i) =>
-        problem.slots.map((_, j) => leastWeldsOf(problem)(axesMeet(problem, i, j) ? 0 : 2)),
+        problem.slots.map((_, j) =>
+          leastWeldsOf(problem)(axesMeet(problem, i, j) || problem.kept[i] ? 0 : 2),
+        ),
       ),
     ],
     Infinity,
