@@ -156,6 +156,18 @@ export interface CradleFault {
   readonly limit: number;
 }
 
+/**
+ * A strap's slot in its cradle: as high as leaves `wall` under the saddle, so that a short strap holds the tube
+ * down however tall the cradle is; never lower than the foot's top.
+ */
+export const strapUnder = (
+  strap: { readonly width: number; readonly depth: number } | undefined,
+  foot: CradlePart['foot'],
+  span: SaddleSpan,
+  wall: number,
+): CradlePart['strap'] =>
+  strap && { ...strap, floor: Math.max(foot.thickness, span.lowest - wall - strap.depth) };
+
 /** Plastic between the saddle's lowest point and the foot, or the strap's slot that runs under it, mm. */
 export const floorOf = (part: CradlePart, span: SaddleSpan = saddleSpan(part)): number =>
   span.lowest - part.foot.thickness - (part.strap?.depth ?? 0);

@@ -1,3 +1,4 @@
+import { strapUnder } from './cradle-limits.js';
 import { degrees, tidy } from '../base/numbers.js';
 import { isError, type Outcome, type Problem } from '../base/problems.js';
 import { tolerance } from '../base/tolerance.js';
@@ -104,7 +105,7 @@ function cradlePart(
     width: cradle.width,
     halfBreadth,
     embrace: cradle.embrace,
-    strap: cradle.strap,
+    strap: strapUnder(cradle.strap, cradle.foot, span, cradle.wall),
     foot: cradle.foot,
     engraving: { text, depth: cradle.engrave, height: engravedHeight(text, 2 * halfBreadth) },
     remarks: remarks(place.primary, station, { station, pose, shape, span }, cradle),

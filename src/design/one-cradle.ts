@@ -2,7 +2,7 @@ import { type Outcome } from '../base/problems.js';
 import { tolerance } from '../base/tolerance.js';
 import { isError } from '../base/problems.js';
 import { type TackFixtureSpec } from '../job/job.js';
-import { saddleSpan, type SaddleShape } from './cradle-limits.js';
+import { saddleSpan, strapUnder, type SaddleShape } from './cradle-limits.js';
 import { faultProblems } from './cradle-problems.js';
 import { letterWidth } from './lettering.js';
 import { type CradlePart } from './parts.js';
@@ -29,7 +29,7 @@ export function designOneCradle({ name, text, cradle, ...saddle }: OneCradle): O
     title: `Tube cradle ${name}`,
     ...shape,
     halfBreadth,
-    strap: cradle.strap,
+    strap: strapUnder(cradle.strap, cradle.foot, span, cradle.wall),
     foot: cradle.foot,
     engraving: { text, depth: cradle.engrave, height: Math.min(6, Math.max(2, fit)) },
     remarks: [

@@ -92,7 +92,8 @@ export interface CradlePart {
   readonly halfBreadth: number;
   /** How far round the tube the saddle reaches, rad. */
   readonly embrace: number;
-  readonly strap: { readonly width: number; readonly depth: number } | undefined;
+  /** The slot that a strap is drawn through, from side to side: its floor stands `floor` over the foot's underside. */
+  readonly strap: { readonly width: number; readonly depth: number; readonly floor: number } | undefined;
   readonly foot: { readonly thickness: number; readonly tab: number; readonly hole: number };
   readonly engraving: { readonly text: string; readonly depth: number; readonly height: number };
   readonly remarks: readonly string[];

@@ -139,10 +139,10 @@ function topTools(kernel: Kernel, { width, halfBreadth }: CradlePart, saddle: Sa
 const highestOver = (edge: Segment, slope: number): number =>
   Math.max(...[0, 0.25, 0.5, 0.75, 1].map((t) => pointAt(edge, t)).map(([x, z]) => z - x * slope));
 
-function slotTool(kernel: Kernel, { strap, foot, halfBreadth }: CradlePart): TopoDS_Shape[] {
+function slotTool(kernel: Kernel, { strap, halfBreadth }: CradlePart): TopoDS_Shape[] {
   if (!strap) return [];
   const half = strap.width / 2;
-  const [low, high] = [foot.thickness, foot.thickness + strap.depth];
+  const [low, high] = [strap.floor, strap.floor + strap.depth];
   const profile: Point[] = [
     [-half, low],
     [half, low],

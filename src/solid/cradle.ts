@@ -19,7 +19,7 @@ import { type Solid } from './solid.js';
 
 /**
  * A tube cradle in its own frame: a block on a foot with a tab and a screw hole on either side, the seat cut
- * out of it, a slot for a strap right above the foot, and lettering on the face that looks upstream.
+ * out of it, a slot for a strap under the seat, and lettering on the face that looks upstream.
  * Every face of the seat looks up, so it prints on its foot without support; the slot's roof is a bridge as
  * long as the strap is wide.
  * volume = block + tabs - seat - slot - screw holes - grooves; the seat by seatVolume().

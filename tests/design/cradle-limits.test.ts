@@ -7,6 +7,7 @@ import {
   floorOf,
   saddleSpan,
   type SaddleShape,
+  strapUnder,
 } from '../../src/design/cradle-limits.js';
 import { type CradlePart } from '../../src/design/parts.js';
 import { centreLineOf } from '../../src/geom/centre-line.js';
@@ -27,7 +28,7 @@ const cradle: CradlePart = {
   family: 'cradle',
   title: 'Cradle',
   halfBreadth: 28,
-  strap: { width: 13, depth: 3 },
+  strap: { width: 13, depth: 3, floor: 6 },
   foot: { thickness: 6, tab: 15, hole: 4.5 },
   engraving: { text: 'P1-1 120', depth: 0.6, height: 6 },
   remarks: [],
@@ -140,11 +141,36 @@ describe('limits of a cradle', () => {
     expect(low[0]?.of).toBe('floor');
     expect(low[0]?.found).toBeCloseTo(5.5, 12);
     expect(of({ halfBreadth: 27 })[0]).toEqual({ of: 'breadth', found: 27, limit: 27.5 });
-    expect(of({ strap: { width: 17, depth: 3 } })[0]).toEqual({ of: 'strap', found: 17, limit: 16 });
+    expect(of({ strap: { width: 17, depth: 3, floor: 6 } })[0]).toEqual({
+      of: 'strap',
+      found: 17,
+      limit: 16,
+    });
     expect(of({ foot: { thickness: 6, tab: 8, hole: 4.5 } })[0]).toEqual({
       of: 'foot',
       found: 4.5,
       limit: 4,
     });
+  });
+});
+
+describe("the strap's slot", () => {
+  const foot = { thickness: 6, tab: 15, hole: 4.5 };
+  const span = saddleSpan({
+    od: 42.4,
+    clearance: 0.3,
+    height: 100,
+    tilt: 0,
+    bend: undefined,
+    width: 20,
+    embrace: Math.PI,
+  });
+
+  it('runs under the saddle by the wall asked, however tall the cradle: 100 - 21.5 - 6 - 3 = 69.5', () => {
+    expect(strapUnder({ width: 13, depth: 3 }, foot, span, 6)?.floor).toBeCloseTo(69.5, 9);
+  });
+
+  it('never sinks into the foot', () => {
+    expect(strapUnder({ width: 13, depth: 3 }, foot, { ...span, lowest: 12 }, 6)?.floor).toBe(6);
   });
 });

@@ -161,7 +161,7 @@ test.each(POSES)(
     const at = (i: number): number[] => [
       ...positions.subarray(3 * (triangles[i] ?? 0), 3 * (triangles[i] ?? 0) + 3),
     ];
-    const roof = part.foot.thickness + (part.strap?.depth ?? 0);
+    const roof = (part.strap?.floor ?? 0) + (part.strap?.depth ?? 0);
     let bridged = 0;
     for (let i = 0; i < triangles.length; i += 3) {
       const corners = [at(i), at(i + 1), at(i + 2)];
@@ -222,7 +222,11 @@ describe('limits', () => {
       'the reach round the tube is 200 deg; its limit is 180 deg',
     ],
     ['too low over the base', { height: 30 }, 'the plastic under the saddle is -0.5 mm; its limit is 0 mm'],
-    ['a strap as wide as the block', { strap: { width: 20, depth: 3 } }, "the strap's width is 20 mm"],
+    [
+      'a strap as wide as the block',
+      { strap: { width: 20, depth: 3, floor: 6 } },
+      "the strap's width is 20 mm",
+    ],
   ] as const)('%s', (_, over, words) => {
     expect(refusalOf(over)).toContain(`solid/cradle-limits cradle-P1-1: ${words}`);
   });

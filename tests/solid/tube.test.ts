@@ -4,14 +4,7 @@ import { Refusal } from '../../src/base/problems.js';
 import { randomFrom } from '../../src/base/random.js';
 import { cross3, direction, type Vector } from '../../src/base/vectors.js';
 import { centreLineOf } from '../../src/geom/centre-line.js';
-import {
-  meshOf,
-  openKernel,
-  tubeSolid,
-  type Kernel,
-  type TubePiece,
-  type TubeSpec,
-} from '../../src/solid/index.js';
+import { openKernel, tubeSolid, type Kernel, type TubePiece, type TubeSpec } from '../../src/solid/index.js';
 
 let kernel: Kernel;
 beforeAll(async () => {

@@ -17,7 +17,7 @@ export function trialCradle(over: Partial<CradlePart> = {}): CradlePart {
     width: 20,
     halfBreadth: 0,
     embrace: radians(170),
-    strap: { width: 13, depth: 3 },
+    strap: { width: 13, depth: 3, floor: 20 },
     foot: { thickness: 6, tab: 15, hole: 4.5 },
     engraving: { text: 'P1-1 60', depth: 0.6, height: 6 },
     remarks: [],
