@@ -1,4 +1,4 @@
-import { type Point } from './points.js';
+import type { Point } from './points.js';
 import { add, cross3, direction, dot3, scale, squareTo, subtract, type Vector } from './vectors.js';
 
 /** A right-handed frame: where it stands, and its three unit directions. `right x up = out`. */

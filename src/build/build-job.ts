@@ -1,14 +1,14 @@
 import { existsSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { isError, Refusal, type Problem } from '../base/problems.js';
-import { type CentreLines } from '../design/routes-by-hand.js';
-import { type RouteRecord } from '../design/route/index.js';
+import type { CentreLines } from '../design/routes-by-hand.js';
+import type { RouteRecord } from '../design/route/index.js';
 import { readManifest } from '../files/index.js';
 import { readJob } from '../job/index.js';
-import { type Job } from '../job/job.js';
+import type { Job } from '../job/job.js';
 import { buildParts } from './build-parts.js';
 import { familyNames, refuseUnknown } from './choices.js';
-import { type JobOrder } from './job-order.js';
+import type { JobOrder } from './job-order.js';
 import { designParts } from './families.js';
 import { routesOf } from './frozen-routes.js';
 import { placeProblem } from './place-problem.js';

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { isError, Refusal, type Problem } from '../base/problems.js';
-import { type Part } from '../design/parts.js';
+import type { Part } from '../design/parts.js';
 import {
   hashOf,
   problemsOfMeasures,

@@ -1,14 +1,14 @@
 import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { Refusal, type Problem } from '../base/problems.js';
-import { type DxfOptions } from '../files/index.js';
-import { type Part } from '../design/parts.js';
+import type { DxfOptions } from '../files/index.js';
+import type { Part } from '../design/parts.js';
 import { buildParts } from './build-parts.js';
 import { optionName, readDimension } from './dimension.js';
-import { type Format } from './formats.js';
+import type { Format } from './formats.js';
 import { failed } from './load-script.js';
 import { timed, type BuildReport, type Watch } from './report.js';
-import { type AnyScript } from './script.js';
+import type { AnyScript } from './script.js';
 
 /** A script to be run with the dimensions given on the command line. */
 export interface ScriptOrder extends Watch {

@@ -3,10 +3,10 @@ import { isError, Refusal, type Outcome } from '../base/problems.js';
 import { designFlanges } from '../design/flange/flange.js';
 import { designMergePlate } from '../design/merge-plate.js';
 import { designOneCradle } from '../design/one-cradle.js';
-import { type CradlePart, type PlatePart } from '../design/parts.js';
+import type { CradlePart, PlatePart } from '../design/parts.js';
 import { designStrongbacks } from '../design/strongback.js';
 import { jobFrom } from '../job/index.js';
-import { type Job } from '../job/job.js';
+import type { Job } from '../job/job.js';
 
 /** Sections of a job as a script writes them: the same keys and units as in a job file. */
 export type Sections = Readonly<Record<string, unknown>>;

@@ -1,12 +1,12 @@
-import { type Outcome, type Problem } from '../base/problems.js';
+import type { Outcome, Problem } from '../base/problems.js';
 import { designCradles } from '../design/cradles.js';
 import { designFlanges } from '../design/flange/flange.js';
 import { designMergePlate } from '../design/merge-plate.js';
-import { type Part } from '../design/parts.js';
+import type { Part } from '../design/parts.js';
 import { primaryTubes } from '../design/primary-tubes.js';
-import { type CentreLines } from '../design/routes-by-hand.js';
+import type { CentreLines } from '../design/routes-by-hand.js';
 import { designStrongbacks } from '../design/strongback.js';
-import { type Job } from '../job/job.js';
+import type { Job } from '../job/job.js';
 
 /** A kind of part that a job may ask for, by the name that `--only` takes. */
 export interface Family {

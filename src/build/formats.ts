@@ -1,5 +1,5 @@
-import { type FileEnding } from '../files/index.js';
-import { type Part } from '../design/parts.js';
+import type { FileEnding } from '../files/index.js';
+import type { Part } from '../design/parts.js';
 
 /** Every kind of file there is. */
 export const formats = ['dxf', 'step', 'svg', 'stl', '3mf'] as const satisfies readonly FileEnding[];

@@ -9,7 +9,7 @@ import {
   type RouteRecord,
 } from '../design/route/index.js';
 import { checkLines, linesByHand, type CentreLines } from '../design/routes-by-hand.js';
-import { type Job } from '../job/job.js';
+import type { Job } from '../job/job.js';
 import { routesName } from './routes-file.js';
 
 /** The centre lines that a job is built along, and where they come from. */

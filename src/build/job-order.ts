@@ -1,6 +1,6 @@
-import { type DxfOptions } from '../files/index.js';
-import { type Format } from './formats.js';
-import { type Watch } from './report.js';
+import type { DxfOptions } from '../files/index.js';
+import type { Format } from './formats.js';
+import type { Watch } from './report.js';
 
 /** A job file to be built. */
 export interface JobOrder extends Watch {

@@ -1,7 +1,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { type BuildFailure, type Plugin } from 'esbuild';
+import type { BuildFailure, Plugin } from 'esbuild';
 import { Refusal, type Problem } from '../base/problems.js';
 import { madeByScript, type AnyScript } from './script.js';
 

@@ -1,4 +1,4 @@
-import { type CradlePart, type Part, type PlatePart } from '../design/parts.js';
+import type { CradlePart, Part, PlatePart } from '../design/parts.js';
 import {
   fileName,
   measureMesh,
@@ -25,7 +25,7 @@ import {
   type Solid,
 } from '../solid/index.js';
 import { letter } from '../design/lettering.js';
-import { type Format } from './formats.js';
+import type { Format } from './formats.js';
 
 /** One file of a part, in memory. */
 export interface MadeFile {

@@ -1,5 +1,5 @@
-import { type Problem } from '../base/problems.js';
-import { type ReadJob } from '../job/index.js';
+import type { Problem } from '../base/problems.js';
+import type { ReadJob } from '../job/index.js';
 
 /** Gives a problem found by the design its line in the job file; one that names its own file keeps it. */
 export function placeProblem(problem: Problem, file: string, locate: ReadJob['locate']): Problem {

@@ -1,7 +1,7 @@
-import { type Problem } from '../base/problems.js';
-import { type Part } from '../design/parts.js';
-import { type FileRecord, type Measure } from '../files/index.js';
-import { type Job } from '../job/job.js';
+import type { Problem } from '../base/problems.js';
+import type { Part } from '../design/parts.js';
+import type { FileRecord, Measure } from '../files/index.js';
+import type { Job } from '../job/job.js';
 
 /** One step of the work and how long it took, for the progress lines. */
 export interface Step {

@@ -1,6 +1,6 @@
 import { tidy } from '../base/numbers.js';
-import { type Problem } from '../base/problems.js';
-import { type Certificate, type Effort, type RouteResult } from '../design/route/index.js';
+import type { Problem } from '../base/problems.js';
+import type { Certificate, Effort, RouteResult } from '../design/route/index.js';
 
 /** What is to be told of a search that found nothing, or was stopped. */
 export function routeFailure(result: RouteResult, effort: Effort): Problem[] {

@@ -4,7 +4,7 @@ import { isError, Refusal, type Problem } from '../base/problems.js';
 import { isRoutable, type Effort, type RouteResult } from '../design/route/index.js';
 import { hashOf } from '../files/index.js';
 import { rackFits, readJob, readRack, type Rack } from '../job/index.js';
-import { type Job } from '../job/job.js';
+import type { Job } from '../job/job.js';
 import { placeProblem } from './place-problem.js';
 import { routeFailure } from './route-failure.js';
 import { searchAside, type RouteProgress } from './route-search.js';

@@ -2,7 +2,7 @@ import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
 import { routeJob, type Effort, type RoutableJob, type RouteResult } from '../design/route/index.js';
-import { type Rack } from '../job/index.js';
+import type { Rack } from '../job/index.js';
 
 /** How the search stands: which stage of growing effort, and the best answer so far. */
 export interface RouteProgress {

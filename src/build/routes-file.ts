@@ -1,4 +1,4 @@
-import { type RouteRecord } from '../design/route/index.js';
+import type { RouteRecord } from '../design/route/index.js';
 
 /** The frozen routes, beside the job. */
 export const routesName = 'routes.yaml';

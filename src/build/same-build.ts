@@ -1,8 +1,8 @@
 import { existsSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { hashOf, readManifest, verifyManifest } from '../files/index.js';
-import { type JobOrder } from './job-order.js';
-import { type BuildReport } from './report.js';
+import type { JobOrder } from './job-order.js';
+import type { BuildReport } from './report.js';
 import { routesName } from './routes-file.js';
 import { versions } from './versions.js';
 

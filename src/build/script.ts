@@ -1,5 +1,5 @@
-import { type Part } from '../design/parts.js';
-import { type Dimension } from './dimension.js';
+import type { Part } from '../design/parts.js';
+import type { Dimension } from './dimension.js';
 
 /** The values that `draw` is given, one for each dimension. */
 export type Values<D extends Readonly<Record<string, Dimension<unknown>>>> = {

@@ -1,11 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
-import {
-  type LinearProgram,
-  type ProgramSolution,
-  type Solve,
-  type SolveLimits,
-} from '../design/pieces/linear-program.js';
+import type { LinearProgram, ProgramSolution, Solve, SolveLimits } from '../design/pieces/linear-program.js';
 
 /** What is used of the solver's answer. */
 interface Found {

@@ -1,7 +1,7 @@
 import path from 'node:path';
 import { exitCodeOf } from '../base/problems.js';
-import { type BuildReport } from '../build/report.js';
-import { type Session } from './session.js';
+import type { BuildReport } from '../build/report.js';
+import type { Session } from './session.js';
 import { countText, problemText } from './say-problems.js';
 import { voiceOf } from './shell.js';
 

@@ -1,5 +1,5 @@
 import { run } from './run.js';
-import { type Screen } from './shell.js';
+import type { Screen } from './shell.js';
 
 // A stream that is no terminal has no isTTY at all.
 const screen = (stream: NodeJS.WriteStream): Screen => ({

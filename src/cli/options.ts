@@ -2,8 +2,8 @@ import path from 'node:path';
 import { type Command, Option } from 'commander';
 import { refuseUnknown } from '../build/choices.js';
 import { formats, type Format } from '../build/formats.js';
-import { type DxfOptions } from '../files/index.js';
-import { type Shell } from './shell.js';
+import type { DxfOptions } from '../files/index.js';
+import type { Shell } from './shell.js';
 
 /** Options of every command that writes files. */
 export interface FileOptions {

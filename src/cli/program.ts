@@ -1,7 +1,7 @@
 import { Command, CommanderError } from 'commander';
 import { version } from '../base/version.js';
-import { type Session } from './session.js';
-import { type Shell } from './shell.js';
+import type { Session } from './session.js';
+import type { Shell } from './shell.js';
 import { addBuild } from './commands/build.js';
 import { addCheck } from './commands/check.js';
 import { addExplain } from './commands/explain.js';

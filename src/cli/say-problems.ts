@@ -1,5 +1,5 @@
-import { type Place, type Problem } from '../base/problems.js';
-import { type Paint } from './paint.js';
+import type { Place, Problem } from '../base/problems.js';
+import type { Paint } from './paint.js';
 
 /** `job.yaml:14:10`, as editors and terminals link it; the key's path where there is no line. */
 export function placeText(place: Place | undefined): string {

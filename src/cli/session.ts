@@ -1,4 +1,4 @@
-import { type Shell } from './shell.js';
+import type { Shell } from './shell.js';
 
 /** What every command is given beside its own words: the shell, and where to leave its exit code. */
 export interface Session {

@@ -1,8 +1,8 @@
-import { type Frame } from '../base/frames.js';
+import type { Frame } from '../base/frames.js';
 import { cosSin } from '../base/numbers.js';
 import { add, cross3, scale, turnedAbout, type Vector } from '../base/vectors.js';
 import { collectorClockingZero } from '../geom/clocking-zero.js';
-import { type CollectorSpec } from '../job/job.js';
+import type { CollectorSpec } from '../job/job.js';
 
 /** One place at the collector's mouth. */
 export interface CollectorSlot {

@@ -1,10 +1,10 @@
 import { seenFrom, type Frame } from '../base/frames.js';
 import { tidy, turnOf } from '../base/numbers.js';
 import { dot, minus, plus, times, turned, type Point } from '../base/points.js';
-import { type Problem } from '../base/problems.js';
+import type { Problem } from '../base/problems.js';
 import { cradleBox } from './cradle-limits.js';
-import { type CradlePart } from './parts.js';
-import { type CentreLines } from './routes-by-hand.js';
+import type { CradlePart } from './parts.js';
+import type { CentreLines } from './routes-by-hand.js';
 
 /** A cradle's foot on the base plate's drawing: its middle, how it is turned, and its size. */
 export interface CradleStand {

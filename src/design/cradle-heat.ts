@@ -1,9 +1,9 @@
 import { cosSin, tidy } from '../base/numbers.js';
-import { type Problem } from '../base/problems.js';
+import type { Problem } from '../base/problems.js';
 import { tolerance } from '../base/tolerance.js';
-import { type CentreLine } from '../geom/centre-line.js';
-import { type CradlePlace, type Job } from '../job/job.js';
-import { type CradlePart } from './parts.js';
+import type { CentreLine } from '../geom/centre-line.js';
+import type { CradlePlace, Job } from '../job/job.js';
+import type { CradlePart } from './parts.js';
 
 /** Kept between printed plastic and a tack, along the tube, mm. Common practice; plastics soften from 59 C up. */
 const HEAT_DISTANCE = 40;

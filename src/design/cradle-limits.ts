@@ -1,7 +1,7 @@
 import { clamp, cosSin, radians } from '../base/numbers.js';
 import { tolerance } from '../base/tolerance.js';
 import { add, cross3, direction, scale, squareTo, turnedAbout, type Vector } from '../base/vectors.js';
-import { type CradlePart } from './parts.js';
+import type { CradlePart } from './parts.js';
 
 /** What a printed cradle can be. Common practice, no source. */
 export const cradleLimits = {

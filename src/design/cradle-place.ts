@@ -1,7 +1,7 @@
-import { type Frame } from '../base/frames.js';
+import type { Frame } from '../base/frames.js';
 import { tolerance } from '../base/tolerance.js';
-import { type CentreLine, type CentreLinePiece } from '../geom/centre-line.js';
-import { type TackFixtureSpec } from '../job/job.js';
+import type { CentreLine, CentreLinePiece } from '../geom/centre-line.js';
+import type { TackFixtureSpec } from '../job/job.js';
 import { cradleLimits, saddleSpan, type SaddleShape, type SaddleSpan } from './cradle-limits.js';
 import { poseOverBase, type CradlePose } from './cradle-pose.js';
 

@@ -1,10 +1,10 @@
 import { bench, directionSeenFrom, seenFrom, type Frame } from '../base/frames.js';
 import { clamp, turnOf } from '../base/numbers.js';
-import { type Point } from '../base/points.js';
+import type { Point } from '../base/points.js';
 import { cross3, dot3, length3, scale, squareTo, turnedAbout, type Vector } from '../base/vectors.js';
-import { type CentreLine } from '../geom/centre-line.js';
+import type { CentreLine } from '../geom/centre-line.js';
 import { clockingZero } from '../geom/clocking-zero.js';
-import { type TackFixtureSpec } from '../job/job.js';
+import type { TackFixtureSpec } from '../job/job.js';
 
 /** How the tube stands over the base plate at a station. */
 export interface CradlePose {

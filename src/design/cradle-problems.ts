@@ -1,9 +1,9 @@
 import { degrees, tidy } from '../base/numbers.js';
-import { type Problem } from '../base/problems.js';
-import { type CradlePlace, type TackFixtureSpec } from '../job/job.js';
+import type { Problem } from '../base/problems.js';
+import type { CradlePlace, TackFixtureSpec } from '../job/job.js';
 import { cradleBox, cradleFaults, cradleLimits, type CradleFault } from './cradle-limits.js';
-import { type Placing } from './cradle-place.js';
-import { type CradlePart } from './parts.js';
+import type { Placing } from './cradle-place.js';
+import type { CradlePart } from './parts.js';
 
 const mm = (value: number): string => `${tidy(value, 1)} mm`;
 const deg = (angle: number): string => `${tidy(degrees(angle), 1)} deg`;

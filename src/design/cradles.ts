@@ -2,16 +2,16 @@ import { strapUnder } from './cradle-limits.js';
 import { degrees, tidy } from '../base/numbers.js';
 import { isError, type Outcome, type Problem } from '../base/problems.js';
 import { tolerance } from '../base/tolerance.js';
-import { type CentreLine } from '../geom/centre-line.js';
-import { type CradlePlace, type Job, type TackFixtureSpec, type Tube } from '../job/job.js';
+import type { CentreLine } from '../geom/centre-line.js';
+import type { CradlePlace, Job, TackFixtureSpec, Tube } from '../job/job.js';
 import { clashProblems, standOf, type CradleStand } from './cradle-clashes.js';
 import { heatProblems } from './cradle-heat.js';
 import { standAt, type Standing } from './cradle-place.js';
 import { baseFrame } from './cradle-pose.js';
 import { bedProblems, faultProblems, placingProblems } from './cradle-problems.js';
 import { letterWidth } from './lettering.js';
-import { type CradlePart } from './parts.js';
-import { type CentreLines } from './routes-by-hand.js';
+import type { CradlePart } from './parts.js';
+import type { CentreLines } from './routes-by-hand.js';
 
 /** The cradles of a job, each with its foot's place on the base plate. */
 interface Fixture {

@@ -1,5 +1,5 @@
 import { plus, times, turned, type Point } from '../base/points.js';
-import { type Stroke } from '../geom/segments.js';
+import type { Stroke } from '../geom/segments.js';
 
 /*
  * Our own single-stroke letters for etching. Each is drawn on a grid 4 wide and 6 high: a pair of digits is a

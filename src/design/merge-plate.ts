@@ -1,11 +1,11 @@
 import { isError, type Outcome, type Problem } from '../base/problems.js';
-import { type Job } from '../job/job.js';
+import type { Job } from '../job/job.js';
 import { checkAsked, checkFit } from './merge/check-fit.js';
 import { checkMetal, leastMetal } from './merge/check-metal.js';
 import { mergeMarks, SIDE } from './merge/marks.js';
 import { planMerge } from './merge/plan.js';
 import { mergeRemarks, VIEW } from './merge/remarks.js';
-import { type PlatePart } from './parts.js';
+import type { PlatePart } from './parts.js';
 
 /**
  * The merge plate of a job: a flat plate at the collector's mouth with a hole for each of 2 to 8 primaries.

@@ -1,11 +1,11 @@
-import { type Outcome } from '../base/problems.js';
+import type { Outcome } from '../base/problems.js';
 import { tolerance } from '../base/tolerance.js';
 import { isError } from '../base/problems.js';
-import { type TackFixtureSpec } from '../job/job.js';
+import type { TackFixtureSpec } from '../job/job.js';
 import { saddleSpan, strapUnder, type SaddleShape } from './cradle-limits.js';
 import { faultProblems } from './cradle-problems.js';
 import { letterWidth } from './lettering.js';
-import { type CradlePart } from './parts.js';
+import type { CradlePart } from './parts.js';
 
 /** A cradle by its own sizes, for a tube that no job describes. mm and rad. */
 export interface OneCradle extends Omit<SaddleShape, 'width' | 'embrace'> {

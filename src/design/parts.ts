@@ -1,6 +1,6 @@
-import { type Point } from '../base/points.js';
-import { type CentreLinePiece } from '../geom/centre-line.js';
-import { type CurveLoop, type Loop, type Stroke } from '../geom/segments.js';
+import type { Point } from '../base/points.js';
+import type { CentreLinePiece } from '../geom/centre-line.js';
+import type { CurveLoop, Loop, Stroke } from '../geom/segments.js';
 
 /*
  * What the design room decides and the later rooms make: data only.

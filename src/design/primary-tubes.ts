@@ -1,7 +1,7 @@
 import { tidy } from '../base/numbers.js';
-import { type Tube } from '../job/job.js';
-import { type TubePart } from './parts.js';
-import { type CentreLines } from './routes-by-hand.js';
+import type { Tube } from '../job/job.js';
+import type { TubePart } from './parts.js';
+import type { CentreLines } from './routes-by-hand.js';
 
 /** The primaries as tubes, each from the flange's tube side to its own end at the slot. */
 export const primaryTubes = (tube: Tube, lines: CentreLines): readonly TubePart[] =>

@@ -1,7 +1,7 @@
-import { type Point } from '../base/points.js';
+import type { Point } from '../base/points.js';
 import { chordsOf } from '../geom/chords.js';
 import { isInside } from '../geom/loops.js';
-import { type Loop } from '../geom/segments.js';
+import type { Loop } from '../geom/segments.js';
 
 /** A box on the plate: its centre and size, mm. */
 export interface Box {

@@ -1,14 +1,14 @@
 import { tidy } from '../base/numbers.js';
-import { type Outcome, type Problem } from '../base/problems.js';
+import type { Outcome, Problem } from '../base/problems.js';
 import { circleLoop } from '../geom/loops.js';
 import { leastGap } from '../geom/least-gap.js';
 import { grow } from '../geom/offset.js';
-import { type Job, type StrongbackSpec } from '../job/job.js';
-import { type DesignedFlange } from './flange/designed.js';
+import type { Job, StrongbackSpec } from '../job/job.js';
+import type { DesignedFlange } from './flange/designed.js';
 import { designFlanges } from './flange/flange.js';
 import { madeHow } from './flange/holes.js';
 import { letterCentred, letterWidth } from './lettering.js';
-import { type Mark, type PlatePart, type RoundHole } from './parts.js';
+import type { Mark, PlatePart, RoundHole } from './parts.js';
 import { markField, nearestRoom } from './room-for-mark.js';
 
 /**

@@ -1,6 +1,6 @@
 import { tidy } from '../base/numbers.js';
 import { tolerance } from '../base/tolerance.js';
-import { type Part } from '../design/parts.js';
+import type { Part } from '../design/parts.js';
 import { boundsOf } from '../geom/loops.js';
 import { inch } from './dxf/drawing.js';
 

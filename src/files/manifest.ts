@@ -1,8 +1,8 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import path from 'node:path';
-import { type Problem } from '../base/problems.js';
-import { type Measure } from './measure/measure.js';
+import type { Problem } from '../base/problems.js';
+import type { Measure } from './measure/measure.js';
 
 /** The manifest's name in an export folder. */
 export const manifestName = 'manifest.json';

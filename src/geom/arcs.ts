@@ -1,7 +1,7 @@
 import { cosSin } from '../base/numbers.js';
 import { cross, dot, left, minus, plus, size, times, turned, unit, type Point } from '../base/points.js';
 import { tolerance } from '../base/tolerance.js';
-import { type Arc, type Curve, type EllipseArc, type Line, type Segment } from './segments.js';
+import type { Arc, Curve, EllipseArc, Line, Segment } from './segments.js';
 
 const FULL = 2 * Math.PI;
 

@@ -1,7 +1,7 @@
 import { cross, distance, dot, minus, plus, size, times, type Point } from '../base/points.js';
 import { arcFromBulge } from './arcs.js';
 import { nearestOn } from './nearest.js';
-import { type Segment } from './segments.js';
+import type { Segment } from './segments.js';
 
 /** A smooth curve without corners, by a parameter of its own. */
 export interface SmoothCurve {

@@ -1,7 +1,7 @@
 import { cosSin } from '../base/numbers.js';
 import { turned, type Point } from '../base/points.js';
 import { reachesToward, turnFrom } from './arcs.js';
-import { type Curve, type CurveLoop, type EllipseArc } from './segments.js';
+import type { Curve, CurveLoop, EllipseArc } from './segments.js';
 
 /** The upright box that just holds a drawing, mm. */
 export interface Bounds {

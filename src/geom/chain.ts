@@ -2,10 +2,10 @@ import { cross, dot } from '../base/points.js';
 import { tidy } from '../base/numbers.js';
 import { tolerance } from '../base/tolerance.js';
 import { arcBetween, line, tangentAt } from './arcs.js';
-import { type Edge } from './edges.js';
+import type { Edge } from './edges.js';
 import { areaOf, perimeterOf } from './loops.js';
 import { nearestOn } from './nearest.js';
-import { type Loop, type Segment } from './segments.js';
+import type { Loop, Segment } from './segments.js';
 
 /**
  * Strings edges together, head to tail, into closed loops that pass no joint twice. Metal lies left of every

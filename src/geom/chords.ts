@@ -1,6 +1,6 @@
-import { type Point } from '../base/points.js';
+import type { Point } from '../base/points.js';
 import { pointAt } from './arcs.js';
-import { type Loop } from './segments.js';
+import type { Loop } from './segments.js';
 
 /**
  * A loop as points on it, close enough that no chord strays from its arc by more than `sagitta` (mm).

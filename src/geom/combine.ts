@@ -1,10 +1,10 @@
-import { type Point } from '../base/points.js';
+import type { Point } from '../base/points.js';
 import { reversed } from './arcs.js';
 import { boundsOfCurves, type Bounds } from './bounds.js';
 import { chain } from './chain.js';
 import { edgesOf, sharedEdges, type Edge, type SharedEdge } from './edges.js';
 import { windingAt } from './loops.js';
-import { type Loop, type Region, type Segment } from './segments.js';
+import type { Loop, Region, Segment } from './segments.js';
 import { orSmaller } from './smaller.js';
 
 /**

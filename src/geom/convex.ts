@@ -1,7 +1,7 @@
 import { cross, dot, left, plus, times, type Point } from '../base/points.js';
 import { tolerance } from '../base/tolerance.js';
 import { arcBetween, curvatureOf, joinedUp, line, tangentAt } from './arcs.js';
-import { type Loop, type Segment } from './segments.js';
+import type { Loop, Segment } from './segments.js';
 
 /**
  * The turn at the joint from one piece to the next, rad, positive to the left; 0 where they run on.

@@ -1,7 +1,7 @@
-import { type Point } from '../base/points.js';
+import type { Point } from '../base/points.js';
 import { tolerance } from '../base/tolerance.js';
 import { placeOn } from './arcs.js';
-import { type Arc, type Line, type Segment } from './segments.js';
+import type { Arc, Line, Segment } from './segments.js';
 
 /** A place where two cuts meet, and where that is along each of them, in [0, 1]. */
 export interface Crossing {

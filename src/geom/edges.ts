@@ -1,9 +1,9 @@
-import { type Point } from '../base/points.js';
+import type { Point } from '../base/points.js';
 import { tolerance } from '../base/tolerance.js';
 import { lengthOf, partOf, pointAt } from './arcs.js';
 import { boundsOfCurve, type Bounds } from './bounds.js';
 import { crossingsOf } from './crossings.js';
-import { type Segment } from './segments.js';
+import type { Segment } from './segments.js';
 
 /** A piece between two joints, nothing crossing it in between. Joints are known by number. */
 export interface Edge {

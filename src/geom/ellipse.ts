@@ -5,7 +5,7 @@ import { joinedUp } from './arcs.js';
 import { fitArcs, type SmoothCurve } from './biarcs.js';
 import { grownConvex } from './convex.js';
 import { circleLoop } from './loops.js';
-import { type CurveLoop, type EllipseArc, type Loop, type Segment } from './segments.js';
+import type { CurveLoop, EllipseArc, Loop, Segment } from './segments.js';
 
 /** How arcs may stand for a true curve. */
 export interface FitRules {

@@ -3,7 +3,7 @@ import { cross, distance, dot, minus, plus, size, times, unit, type Point } from
 import { tolerance } from '../base/tolerance.js';
 import { arcBetween, joinedUp, line } from './arcs.js';
 import { circleLoop } from './loops.js';
-import { type Loop, type Segment } from './segments.js';
+import type { Loop, Segment } from './segments.js';
 
 /** A round pad: a place and a radius, mm. */
 export interface Disc {

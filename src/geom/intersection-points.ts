@@ -12,7 +12,7 @@ import {
   subtract,
   type Vector,
 } from '../base/vectors.js';
-import { type CentreLine, type CentreLineRow } from './centre-line.js';
+import type { CentreLine, CentreLineRow } from './centre-line.js';
 
 /** A tube as a bender's XYZ table has it: the points where its straights would meet, and each bend's radius. */
 export interface IntersectionPoints {

@@ -3,7 +3,7 @@ import { tolerance } from '../base/tolerance.js';
 import { boundsOfCurve, type Bounds } from './bounds.js';
 import { crossingsOf } from './crossings.js';
 import { nearestOn } from './nearest.js';
-import { type Loop, type Segment } from './segments.js';
+import type { Loop, Segment } from './segments.js';
 
 /** A least distance (mm) and the two places it is between. */
 export interface Gap {

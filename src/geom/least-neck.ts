@@ -2,7 +2,7 @@ import { cross, dot, left, minus, plus, size, times, turned, type Point } from '
 import { tolerance } from '../base/tolerance.js';
 import { tangentAt, turnFrom } from './arcs.js';
 import { turnAtJoint } from './convex.js';
-import { type Line, type Loop, type Segment } from './segments.js';
+import type { Line, Loop, Segment } from './segments.js';
 
 /** The narrowest place of a plate, mm, and the two edges' places across it. */
 export interface Neck {

@@ -1,4 +1,4 @@
-import { type March } from './line-to-solids.js';
+import type { March } from './line-to-solids.js';
 import { pointOn, STRIDE, type PackedLine } from './packed-line.js';
 import { squaredToArcEnds, squaredToPieces } from './point-to-line.js';
 

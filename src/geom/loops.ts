@@ -4,7 +4,7 @@ import { arcBetween, lengthOf, mirrored, moved, pointAt, reversed } from './arcs
 import { boundsOfCurves, type Bounds } from './bounds.js';
 import { crossingsOf } from './crossings.js';
 import { nearestOn } from './nearest.js';
-import { type Curve, type CurveLoop, type Loop, type Segment } from './segments.js';
+import type { Curve, CurveLoop, Loop, Segment } from './segments.js';
 
 /** A circle as a loop: two half circles, counter-clockwise from its right (mm). */
 export function circleLoop(centre: Point, radius: number): Loop {

@@ -1,6 +1,6 @@
-import { type Point } from '../base/points.js';
+import type { Point } from '../base/points.js';
 import { reachesToward } from './arcs.js';
-import { type Segment } from './segments.js';
+import type { Segment } from './segments.js';
 
 /** The point of a cut that is nearest to a given one, exact. From an arc's own centre all are alike: its start. */
 export function nearestOn(segment: Segment, point: Point): Point {

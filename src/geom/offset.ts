@@ -1,4 +1,4 @@
-import { type Point } from '../base/points.js';
+import type { Point } from '../base/points.js';
 import { tidy } from '../base/numbers.js';
 import { tolerance } from '../base/tolerance.js';
 import { tangentAt } from './arcs.js';
@@ -8,7 +8,7 @@ import { beside, grownConvex, isConvex, roundCorner, turnAtJoint } from './conve
 import { edgesOf, sharedEdges, type Edge } from './edges.js';
 import { areaOf } from './loops.js';
 import { nearestOn } from './nearest.js';
-import { type Loop, type Region, type Segment } from './segments.js';
+import type { Loop, Region, Segment } from './segments.js';
 import { orSmaller } from './smaller.js';
 
 const near = tolerance.samePoint;

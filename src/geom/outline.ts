@@ -1,7 +1,7 @@
 import { reversedLoop, areaOf, isInside, pointOf } from './loops.js';
 import { union } from './combine.js';
 import { grow, offset } from './offset.js';
-import { type Loop } from './segments.js';
+import type { Loop } from './segments.js';
 
 /** The outside of a plate, and whether it is one plate at all. */
 export interface PlateOutline {

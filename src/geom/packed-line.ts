@@ -1,4 +1,4 @@
-import { type CentreLine } from './centre-line.js';
+import type { CentreLine } from './centre-line.js';
 
 /*
  * A centre line packed into one array of numbers, for work that looks at a hundred thousand of them.

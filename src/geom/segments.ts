@@ -1,4 +1,4 @@
-import { type Point } from '../base/points.js';
+import type { Point } from '../base/points.js';
 
 /** A straight cut. */
 export interface Line {

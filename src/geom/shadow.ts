@@ -1,10 +1,10 @@
 import { left, plus, times, type Point } from '../base/points.js';
 import { tolerance } from '../base/tolerance.js';
-import { type Vector } from '../base/vectors.js';
+import type { Vector } from '../base/vectors.js';
 import { arcBetween, line } from './arcs.js';
 import { ellipseArc, fittedLoop, type FitRules, type FittedLoop } from './ellipse.js';
 import { circleLoop } from './loops.js';
-import { type Curve, type CurveLoop } from './segments.js';
+import type { Curve, CurveLoop } from './segments.js';
 
 /** A round bar or tube that goes through a flat plate, perhaps at a lean. */
 export interface LeaningCylinder {

@@ -1,9 +1,9 @@
 import { cosSin } from '../base/numbers.js';
-import { type Point } from '../base/points.js';
+import type { Point } from '../base/points.js';
 import { tolerance } from '../base/tolerance.js';
 import { arc, arcBetween, joinedUp, line } from './arcs.js';
 import { circleLoop, movedLoop } from './loops.js';
-import { type Loop, type Segment } from './segments.js';
+import type { Loop, Segment } from './segments.js';
 
 /*
  * Plain shapes, centred on the origin and counter-clockwise. Move them with `movedLoop`.

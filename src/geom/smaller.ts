@@ -1,5 +1,5 @@
 import { times } from '../base/points.js';
-import { type Loop, type Region, type Segment } from './segments.js';
+import type { Loop, Region, Segment } from './segments.js';
 
 /** Drawn at another size about the origin. Powers of two change no digit. */
 const sized = (region: Region, k: number): Region =>

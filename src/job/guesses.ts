@@ -1,7 +1,7 @@
 import { suggest } from '../base/suggest.js';
-import { type Guess } from './job.js';
+import type { Guess } from './job.js';
 import { shown } from './schema/notes.js';
-import { type Reading } from './reading.js';
+import type { Reading } from './reading.js';
 
 /** Deeper than any job goes; beyond it stand references that run in a circle. */
 const DEEPEST = 16;

@@ -1,6 +1,6 @@
-import { type Frame } from '../base/frames.js';
-import { type Vector } from '../base/vectors.js';
-import { type Point } from '../base/points.js';
+import type { Frame } from '../base/frames.js';
+import type { Vector } from '../base/vectors.js';
+import type { Point } from '../base/points.js';
 
 /*
  * A job as the rest of the program sees it: checked, complete with defaults, frozen.

@@ -1,8 +1,8 @@
 import { dShape, obround, roundedRectangle } from '../geom/shapes.js';
 import { circleLoop, movedLoop } from '../geom/loops.js';
 import { ellipseLoop } from '../geom/ellipse.js';
-import { type Loop } from '../geom/segments.js';
-import { type PortShape } from './job.js';
+import type { Loop } from '../geom/segments.js';
+import type { PortShape } from './job.js';
 
 /**
  * The outline of a port, drawn about its own centre in its face's right and up (mm), grown by `margin`

@@ -1,9 +1,9 @@
 import { tidy } from '../base/numbers.js';
-import { type Place, type Problem } from '../base/problems.js';
-import { type Locate } from '../read/source-map.js';
-import { type Job } from './job.js';
-import { type Rack } from './rack.js';
-import { type Reading } from './reading.js';
+import type { Place, Problem } from '../base/problems.js';
+import type { Locate } from '../read/source-map.js';
+import type { Job } from './job.js';
+import type { Rack } from './rack.js';
+import type { Reading } from './reading.js';
 import { materialOf } from './tables/materials.js';
 
 /** Checks a rack across its keys: what no single value can tell. */

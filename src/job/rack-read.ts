@@ -1,11 +1,11 @@
 import * as z from 'zod/mini';
 import { isError, type Outcome, type Place, type Problem } from '../base/problems.js';
-import { type LengthUnit } from '../base/units.js';
-import { type Locate } from '../read/source-map.js';
+import type { LengthUnit } from '../base/units.js';
+import type { Locate } from '../read/source-map.js';
 import { readYaml } from '../read/yaml.js';
 import { frozen } from './frozen.js';
 import { takeGuesses } from './guesses.js';
-import { type Guess } from './job.js';
+import type { Guess } from './job.js';
 import { checkRack } from './rack-check.js';
 import {
   rackNeeds,
@@ -14,7 +14,7 @@ import {
   rackSectionSchema,
   type RackSections,
 } from './rack-schema.js';
-import { type Rack, type RackBend, type RackStraight } from './rack.js';
+import type { Rack, RackBend, RackStraight } from './rack.js';
 import { startReading, type Placer, type Reading } from './reading.js';
 import { tellIssue, tellUnknownKey, type Written } from './schema/faults.js';
 

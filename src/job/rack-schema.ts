@@ -1,5 +1,5 @@
 import type * as z from 'zod/mini';
-import { type LengthUnit } from '../base/units.js';
+import type { LengthUnit } from '../base/units.js';
 import { leaves, type Leaves } from './schema/leaf.js';
 import { either, fixed, list, maybe, section } from './schema/shapes.js';
 import { tubeSection } from './schema/tubes.js';

@@ -1,4 +1,4 @@
-import { type DefaultTaken, type Guess, type Tube } from './job.js';
+import type { DefaultTaken, Guess, Tube } from './job.js';
 
 /*
  * The rack: what one can buy or has on hand. Lengths mm, angles rad. Prices in any one currency.

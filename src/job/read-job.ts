@@ -1,13 +1,13 @@
 import * as z from 'zod/mini';
 import { isError, type Outcome, type Place, type Problem } from '../base/problems.js';
-import { type LengthUnit } from '../base/units.js';
+import type { LengthUnit } from '../base/units.js';
 import { readYaml } from '../read/yaml.js';
-import { type Locate } from '../read/source-map.js';
+import type { Locate } from '../read/source-map.js';
 import { checkJob } from './check/index.js';
 import { completeJob } from './complete/index.js';
 import { frozen } from './frozen.js';
 import { takeGuesses } from './guesses.js';
-import { type Guess, type Job } from './job.js';
+import type { Guess, Job } from './job.js';
 import { startReading, type Placer, type Reading } from './reading.js';
 import { tellIssue, tellUnknownKey, type Written } from './schema/faults.js';
 import { jobSchema, neededSections, sectionNames, sectionSchema, type Sections } from './schema/job.js';

@@ -1,7 +1,7 @@
-import { type Code } from '../base/codes/index.js';
-import { type Place, type Problem } from '../base/problems.js';
+import type { Code } from '../base/codes/index.js';
+import type { Place, Problem } from '../base/problems.js';
 import { formatAngle, formatLength, type LengthUnit } from '../base/units.js';
-import { type DefaultTaken } from './job.js';
+import type { DefaultTaken } from './job.js';
 
 /** Finds where a key stands in what the user wrote. */
 export type Placer = (path: string, which?: 'key' | 'value') => Place;

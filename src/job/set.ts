@@ -1,9 +1,9 @@
 import { readYamlValue } from '../read/yaml.js';
 import { suggest } from '../base/suggest.js';
 import type * as z from 'zod/mini';
-import { type Guess } from './job.js';
+import type { Guess } from './job.js';
 import { takeGuesses } from './guesses.js';
-import { type Reading } from './reading.js';
+import type { Reading } from './reading.js';
 import { membersOf, noteOf } from './schema/members.js';
 
 /** One `--set path=value` taken apart. */

@@ -1,5 +1,5 @@
-import { type YAMLError } from 'yaml';
-import { type Problem } from '../base/problems.js';
+import type { YAMLError } from 'yaml';
+import type { Problem } from '../base/problems.js';
 
 type Told = Pick<Problem, 'code' | 'what' | 'why' | 'fix'>;
 

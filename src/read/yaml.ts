@@ -1,5 +1,5 @@
 import { isMap, LineCounter, parseDocument, visit, type Alias, type Document } from 'yaml';
-import { type Outcome, type Problem } from '../base/problems.js';
+import type { Outcome, Problem } from '../base/problems.js';
 import { inPlainWords } from './yaml-words.js';
 import { sourceMap, type Locate, type Spot } from './source-map.js';
 

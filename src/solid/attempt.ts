@@ -1,5 +1,5 @@
 import { Refusal } from '../base/problems.js';
-import { type Kernel } from './kernel.js';
+import type { Kernel } from './kernel.js';
 
 /** What is being made, for the words of a refusal. */
 export interface Work {

@@ -1,5 +1,5 @@
 import type { TopoDS_Shape } from 'replicad-opencascadejs';
-import { type Kernel } from './kernel.js';
+import type { Kernel } from './kernel.js';
 import { withScratch } from './scratch.js';
 
 type Kind = 'BRepAlgoAPI_Cut' | 'BRepAlgoAPI_Fuse' | 'BRepAlgoAPI_Common';

@@ -12,10 +12,10 @@ import {
   subtract,
   type Vector,
 } from '../base/vectors.js';
-import { type Kernel } from './kernel.js';
+import type { Kernel } from './kernel.js';
 import { piecesOf } from './measure.js';
 import { withScratch } from './scratch.js';
-import { type Box } from './solid.js';
+import type { Box } from './solid.js';
 
 /**
  * The upright box that just holds a shape (mm). The kernel's own goes by the square of parameters that a face

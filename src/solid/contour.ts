@@ -4,8 +4,8 @@ import { distance, dot, middle, minus, plus, type Point, size, times, turned, un
 import { Refusal } from '../base/problems.js';
 import { tolerance } from '../base/tolerance.js';
 import { areaOfCurves, gapOf } from '../geom/loops.js';
-import { type Arc, type Curve, type CurveLoop, type EllipseArc } from '../geom/segments.js';
-import { type Kernel } from './kernel.js';
+import type { Arc, Curve, CurveLoop, EllipseArc } from '../geom/segments.js';
+import type { Kernel } from './kernel.js';
 import { withScratch } from './scratch.js';
 
 const FULL = 2 * Math.PI;

@@ -1,6 +1,6 @@
 import type { TopoDS_Shape } from 'replicad-opencascadejs';
-import { type Frame } from '../base/frames.js';
-import { type Point } from '../base/points.js';
+import type { Frame } from '../base/frames.js';
+import type { Point } from '../base/points.js';
 import {
   add,
   cross3,
@@ -12,16 +12,16 @@ import {
   type Vector,
 } from '../base/vectors.js';
 import { tolerance } from '../base/tolerance.js';
-import { type CradlePart } from '../design/parts.js';
+import type { CradlePart } from '../design/parts.js';
 import { line, pointAt } from '../geom/arcs.js';
 import { circleLoop } from '../geom/loops.js';
-import { type Loop, type Region, type Segment } from '../geom/segments.js';
+import type { Loop, Region, Segment } from '../geom/segments.js';
 import { cutAway } from './boolean.js';
 import { boundsOfShape } from './bounds.js';
 import { wireOf } from './contour.js';
 import { extruded } from './extrude.js';
 import { separate } from './grooves.js';
-import { type Kernel } from './kernel.js';
+import type { Kernel } from './kernel.js';
 import { piecesOf } from './measure.js';
 import { locationOf } from './place.js';
 import { highestOf, type Saddle } from './saddle.js';

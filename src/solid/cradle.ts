@@ -3,19 +3,19 @@ import { degrees, tidy } from '../base/numbers.js';
 import { type Problem, Refusal } from '../base/problems.js';
 import { tolerance } from '../base/tolerance.js';
 import { cradleFaults, saddleSpan, type CradleFault } from '../design/cradle-limits.js';
-import { type CradlePart } from '../design/parts.js';
+import type { CradlePart } from '../design/parts.js';
 import { areaOf } from '../geom/loops.js';
-import { type Region, type Stroke } from '../geom/segments.js';
+import type { Region, Stroke } from '../geom/segments.js';
 import { attempt, type Work } from './attempt.js';
 import { cradleBody, MOUTH } from './cradle-body.js';
 import { groovesOf, type Panel } from './grooves.js';
-import { type Kernel } from './kernel.js';
+import type { Kernel } from './kernel.js';
 import { type Claim, prove } from './prove.js';
 import { highestOf, isOpen, type Saddle, saddleOf } from './saddle.js';
 import { saddleMeasures } from './saddle-measure.js';
 import { blockVolume, seatVolume } from './saddle-volume.js';
 import { requireSizes } from './sizes.js';
-import { type Solid } from './solid.js';
+import type { Solid } from './solid.js';
 
 /**
  * A tube cradle in its own frame: a block on a foot with a tab and a screw hole on either side, the seat cut

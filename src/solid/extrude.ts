@@ -1,6 +1,6 @@
 import type { TopoDS_Shape, TopoDS_Wire } from 'replicad-opencascadejs';
 import { faceOf } from './contour.js';
-import { type Kernel } from './kernel.js';
+import type { Kernel } from './kernel.js';
 import { withScratch } from './scratch.js';
 
 /** A flat shape with holes made thick: from its own height (mm) upward. */

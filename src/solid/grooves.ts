@@ -2,7 +2,7 @@ import { middle, distance, minus, plus, times, type Point } from '../base/points
 import { union } from '../geom/combine.js';
 import { boundsOfCurves, type Bounds } from '../geom/bounds.js';
 import { areaOf, circleLoop, isInside, movedLoop, pointOf } from '../geom/loops.js';
-import { type Loop, type Region, type Stroke } from '../geom/segments.js';
+import type { Loop, Region, Stroke } from '../geom/segments.js';
 import { obround } from '../geom/shapes.js';
 
 /** Where lettering goes on a flat face: a box about its middle, mm. */

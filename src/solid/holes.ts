@@ -1,7 +1,7 @@
 import type { TopoDS_Shape } from 'replicad-opencascadejs';
 import { tolerance } from '../base/tolerance.js';
 import { add, cross3, dot3, length3, scale, subtract, type Vector } from '../base/vectors.js';
-import { type Kernel } from './kernel.js';
+import type { Kernel } from './kernel.js';
 import { piecesOf } from './measure.js';
 import { withScratch } from './scratch.js';
 

@@ -1,5 +1,5 @@
 import type { TopoDS_Shape } from 'replicad-opencascadejs';
-import { type Kernel } from './kernel.js';
+import type { Kernel } from './kernel.js';
 import { withScratch } from './scratch.js';
 
 /** Volume of a shape, mm^3, by Gauss integration over its faces. Negative where it is inside out. */

@@ -1,7 +1,7 @@
 import { tidy } from '../base/numbers.js';
 import { Refusal } from '../base/problems.js';
 import { attempt } from './attempt.js';
-import { type Kernel } from './kernel.js';
+import type { Kernel } from './kernel.js';
 import { withScratch } from './scratch.js';
 import { requireSizes } from './sizes.js';
 import { shapeOf, type Solid } from './solid.js';

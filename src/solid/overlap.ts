@@ -1,7 +1,7 @@
 import { cosSin } from '../base/numbers.js';
 import { areaOfCurves } from '../geom/loops.js';
 import { boundsOfCurves } from '../geom/bounds.js';
-import { type Curve, type CurveLoop } from '../geom/segments.js';
+import type { Curve, CurveLoop } from '../geom/segments.js';
 
 /** Fraction of the smaller area within which the integral is trusted, and "all of it" is taken as exact. */
 const WITHIN = 1e-8;

@@ -1,6 +1,6 @@
 import type { TopLoc_Location } from 'replicad-opencascadejs';
 import { bench, type Frame } from '../base/frames.js';
-import { type Kernel } from './kernel.js';
+import type { Kernel } from './kernel.js';
 import { withScratch } from './scratch.js';
 
 /** Where a part's own frame stands, as the kernel has it. */

@@ -1,18 +1,18 @@
 import type { TopoDS_Shape } from 'replicad-opencascadejs';
 import { tidy } from '../base/numbers.js';
-import { type PlatePart, type Pocket } from '../design/parts.js';
+import type { PlatePart, Pocket } from '../design/parts.js';
 import { areaOf, areaOfCurves, boundsOf, circleLoop } from '../geom/loops.js';
-import { type CurveLoop } from '../geom/segments.js';
+import type { CurveLoop } from '../geom/segments.js';
 import { attempt, type Work } from './attempt.js';
 import { cutAway } from './boolean.js';
 import { wireOf } from './contour.js';
 import { extruded } from './extrude.js';
-import { type Kernel } from './kernel.js';
+import type { Kernel } from './kernel.js';
 import { sharedArea } from './overlap.js';
 import { type Claim, prove } from './prove.js';
 import { withScratch } from './scratch.js';
 import { requireSizes, type Size } from './sizes.js';
-import { type Box, type Solid } from './solid.js';
+import type { Box, Solid } from './solid.js';
 
 /**
  * The finished plate as a solid: all openings and holes (cut and drilled alike) go through, pockets are

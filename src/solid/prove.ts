@@ -2,7 +2,7 @@ import type { TopoDS_Shape } from 'replicad-opencascadejs';
 import { tidy } from '../base/numbers.js';
 import { type Problem, Refusal } from '../base/problems.js';
 import { tolerance } from '../base/tolerance.js';
-import { type Kernel } from './kernel.js';
+import type { Kernel } from './kernel.js';
 import { boundsOfShape } from './bounds.js';
 import { isSound, piecesOf, volumeOf } from './measure.js';
 import { type Box, type Measure, type Solid, solidOf } from './solid.js';

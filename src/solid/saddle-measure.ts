@@ -1,13 +1,13 @@
 import type { TopoDS_Shape } from 'replicad-opencascadejs';
 import { tolerance } from '../base/tolerance.js';
 import { dot3, type Vector } from '../base/vectors.js';
-import { type CradlePart } from '../design/parts.js';
-import { type Kernel } from './kernel.js';
+import type { CradlePart } from '../design/parts.js';
+import type { Kernel } from './kernel.js';
 import { piecesOf } from './measure.js';
 import { measureOf } from './prove.js';
 import { awayFromTube, distanceToTube, type Saddle } from './saddle.js';
 import { withScratch } from './scratch.js';
-import { type Measure } from './solid.js';
+import type { Measure } from './solid.js';
 
 /** Places looked at along each edge of the seat, and each way over its face. */
 const LOOKS = 9;

@@ -13,9 +13,9 @@ import {
   type Vector,
 } from '../base/vectors.js';
 import { saddleSpan } from '../design/cradle-limits.js';
-import { type CradlePart } from '../design/parts.js';
+import type { CradlePart } from '../design/parts.js';
 import { arcBetween, arcFromBulge, line, moved } from '../geom/arcs.js';
-import { type Segment } from '../geom/segments.js';
+import type { Segment } from '../geom/segments.js';
 
 /** The seat of a cradle as plain geometry, in the cradle's frame (mm, rad). */
 export interface Saddle {

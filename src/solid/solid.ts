@@ -1,5 +1,5 @@
 import type { TopoDS_Shape } from 'replicad-opencascadejs';
-import { type Vector } from '../base/vectors.js';
+import type { Vector } from '../base/vectors.js';
 
 /** An upright box in a part's own frame, mm. */
 export interface Box {

@@ -2,7 +2,7 @@ import type { StepData_StepModel, STEPControl_Reader, TopoDS_Shape } from 'repli
 import { Refusal } from '../base/problems.js';
 import { attempt } from './attempt.js';
 import { type RoundHoleFound, roundHolesOf } from './holes.js';
-import { type Kernel } from './kernel.js';
+import type { Kernel } from './kernel.js';
 import { boundsOfShape } from './bounds.js';
 import { isSound, piecesOf, volumeOf } from './measure.js';
 import { withScratch } from './scratch.js';

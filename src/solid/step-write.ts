@@ -1,10 +1,10 @@
 import type { TDF_Label, XCAFDoc_ShapeTool } from 'replicad-opencascadejs';
-import { type Frame } from '../base/frames.js';
+import type { Frame } from '../base/frames.js';
 import { Refusal } from '../base/problems.js';
 import { tolerance } from '../base/tolerance.js';
 import { attempt } from './attempt.js';
 import { locationOf } from './place.js';
-import { type Kernel } from './kernel.js';
+import type { Kernel } from './kernel.js';
 import { withScratch } from './scratch.js';
 import { shapeOf, type Solid } from './solid.js';
 import { settledText } from './step-text.js';

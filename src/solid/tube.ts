@@ -12,11 +12,11 @@ import {
   type Vector,
 } from '../base/vectors.js';
 import { attempt } from './attempt.js';
-import { type Kernel } from './kernel.js';
+import type { Kernel } from './kernel.js';
 import { prove } from './prove.js';
 import { withScratch } from './scratch.js';
 import { requireSizes } from './sizes.js';
-import { type Solid } from './solid.js';
+import type { Solid } from './solid.js';
 
 /** A piece of a tube's centre line, mm and rad; the pieces of geom's centre lines are such. */
 export type TubePiece =

@@ -1,5 +1,5 @@
 import { jobFrom } from '../../src/job/index.js';
-import { type Job } from '../../src/job/job.js';
+import type { Job } from '../../src/job/job.js';
 
 /** An invented twin with routes by hand, over a level base plate; keys given replace whole sections. */
 export function twinJob(sections: Record<string, unknown> = {}): Job {

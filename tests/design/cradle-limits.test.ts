@@ -9,7 +9,7 @@ import {
   type SaddleShape,
   strapUnder,
 } from '../../src/design/cradle-limits.js';
-import { type CradlePart } from '../../src/design/parts.js';
+import type { CradlePart } from '../../src/design/parts.js';
 import { centreLineOf } from '../../src/geom/centre-line.js';
 
 const level: SaddleShape = {

@@ -6,7 +6,7 @@ import { footOverlap, type CradleStand } from '../../src/design/cradle-clashes.j
 import { cradleFaults } from '../../src/design/cradle-limits.js';
 import { baseFrame, poseOverBase } from '../../src/design/cradle-pose.js';
 import { cradleStands, designCradles } from '../../src/design/cradles.js';
-import { type CradlePart } from '../../src/design/parts.js';
+import type { CradlePart } from '../../src/design/parts.js';
 import { linesByHand } from '../../src/design/routes-by-hand.js';
 import { centreLineOf } from '../../src/geom/centre-line.js';
 import { fixture, turningRight, twinJob } from './cradle-jobs.js';

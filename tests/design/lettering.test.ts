@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { randomFrom } from '../../src/base/random.js';
 import { distance, minus, size, type Point } from '../../src/base/points.js';
 import { letter, letterCentred, letterRound, letterWidth } from '../../src/design/lettering.js';
-import { type Stroke } from '../../src/geom/segments.js';
+import type { Stroke } from '../../src/geom/segments.js';
 
 const ALPHABET = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-.,/+:()_#';
 

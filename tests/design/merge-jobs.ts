@@ -1,5 +1,5 @@
 import { jobFrom } from '../../src/job/index.js';
-import { type Job } from '../../src/job/job.js';
+import type { Job } from '../../src/job/job.js';
 
 /** An invented job of `count` primaries of 42.4 tube with a merge plate; keys given go into the sections. */
 export function mergeJob(

@@ -3,10 +3,10 @@ import { radians } from '../../src/base/numbers.js';
 import { distance, size, type Point } from '../../src/base/points.js';
 import { randomFrom } from '../../src/base/random.js';
 import { designMergePlate } from '../../src/design/merge-plate.js';
-import { type PlatePart } from '../../src/design/parts.js';
+import type { PlatePart } from '../../src/design/parts.js';
 import { chordsOf } from '../../src/geom/chords.js';
 import { areaOf, circleLoop, distanceTo, isInside, selfCrossings } from '../../src/geom/loops.js';
-import { type Loop } from '../../src/geom/segments.js';
+import type { Loop } from '../../src/geom/segments.js';
 import { mergeJob } from './merge-jobs.js';
 
 const design = (...job: Parameters<typeof mergeJob>) => designMergePlate(mergeJob(...job));

@@ -18,7 +18,7 @@ import {
 } from '../../src/design/merge/tubes.js';
 import { ellipseArc } from '../../src/geom/ellipse.js';
 import { chordsOf } from '../../src/geom/chords.js';
-import { type CurveLoop } from '../../src/geom/segments.js';
+import type { CurveLoop } from '../../src/geom/segments.js';
 
 const ring: RingRules = {
   od: 42.4,

@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { type DxfOptions } from '../../src/files/dxf/drawing.js';
+import type { DxfOptions } from '../../src/files/dxf/drawing.js';
 import { plateDrawing } from '../../src/files/dxf/plate-drawing.js';
 import { writeDxf } from '../../src/files/dxf/write.js';
 import { sampleOutlineArea, samplePlate } from './sample-plate.js';

@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import { type Drawing, type DxfOptions, type Entity } from '../../src/files/dxf/drawing.js';
+import type { Drawing, DxfOptions, Entity } from '../../src/files/dxf/drawing.js';
 import { plateDrawing } from '../../src/files/dxf/plate-drawing.js';
 import { readDxf } from '../../src/files/dxf/read.js';
 import { writeDxf } from '../../src/files/dxf/write.js';
-import { type Measure } from '../../src/files/measure/measure.js';
+import type { Measure } from '../../src/files/measure/measure.js';
 import { measurePlate } from '../../src/files/measure/plate.js';
 import { arc, arcFromBulge, line } from '../../src/geom/arcs.js';
 import { areaOf } from '../../src/geom/loops.js';

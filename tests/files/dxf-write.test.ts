@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import { arc, line } from '../../src/geom/arcs.js';
-import { type Drawing, type DxfOptions } from '../../src/files/dxf/drawing.js';
+import type { Drawing, DxfOptions } from '../../src/files/dxf/drawing.js';
 import { plateDrawing } from '../../src/files/dxf/plate-drawing.js';
 import { writeDxf } from '../../src/files/dxf/write.js';
 import { circleLoop } from '../../src/geom/loops.js';
-import { type Loop } from '../../src/geom/segments.js';
+import type { Loop } from '../../src/geom/segments.js';
 import { entitiesOf, groupsOf, headerOf, valuesOf } from './dxf-groups.js';
 import { samplePlate } from './sample-plate.js';
 

@@ -1,4 +1,4 @@
-import { type Export, type ExportFile } from '../../src/files/export/write-export.js';
+import type { Export, ExportFile } from '../../src/files/export/write-export.js';
 
 /** A file of an invented build; `part` is the name up to the first dot. */
 export function file(path: string, bytes: string, inputs = 'a'): ExportFile {

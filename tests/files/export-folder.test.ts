@@ -12,7 +12,7 @@ import { hostname, tmpdir } from 'node:os';
 import path from 'node:path';
 import { pid } from 'node:process';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
-import { type Export } from '../../src/files/export/write-export.js';
+import type { Export } from '../../src/files/export/write-export.js';
 import { problemFromDisk } from '../../src/files/export/disk-problems.js';
 import { readManifest, verifyManifest, writeExport } from '../../src/files/index.js';
 import { exportOf, file } from './export-build.js';

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { distance, type Point } from '../../src/base/points.js';
 import { crossingsOf, gapBetween } from '../../src/files/measure/gaps.js';
 import { arc, line, pointAt } from '../../src/geom/arcs.js';
-import { type Segment } from '../../src/geom/segments.js';
+import type { Segment } from '../../src/geom/segments.js';
 
 describe('least distance of two edges, in closed form', () => {
   const upperHalf = arc([0, 0], 20, 0, Math.PI);

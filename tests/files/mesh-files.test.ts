@@ -9,7 +9,7 @@ import { boxOf, volumeOf } from '../../src/files/mesh/mesh.js';
 import { readStl, writeStl } from '../../src/files/mesh/stl.js';
 import { welded } from '../../src/files/mesh/weld.js';
 import { read3mf, write3mf } from '../../src/files/mesh/three-mf.js';
-import { type Measure } from '../../src/files/measure/measure.js';
+import type { Measure } from '../../src/files/measure/measure.js';
 import { measure3mf, measureMesh, measureStl, type PrintAsked } from '../../src/files/measure/print.js';
 import { changed, pipe, pipeVolume } from './sample-mesh.js';
 

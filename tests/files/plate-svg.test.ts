@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { type PlatePart } from '../../src/design/parts.js';
+import type { PlatePart } from '../../src/design/parts.js';
 import { circleLoop } from '../../src/geom/loops.js';
 import { plateSvg } from '../../src/files/svg/plate-svg.js';
 import { widthOf } from '../../src/files/svg/words.js';

@@ -1,5 +1,5 @@
-import { type Vector } from '../../src/base/vectors.js';
-import { type Mesh } from '../../src/files/mesh/mesh.js';
+import type { Vector } from '../../src/base/vectors.js';
+import type { Mesh } from '../../src/files/mesh/mesh.js';
 
 /** A pipe standing on z = 0 with `sides` flat sides: outer radius R, inner r, height h. Every triangle has its own corners. */
 export function pipe(

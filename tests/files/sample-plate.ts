@@ -1,9 +1,9 @@
-import { type Point } from '../../src/base/points.js';
-import { type PlatePart } from '../../src/design/parts.js';
+import type { Point } from '../../src/base/points.js';
+import type { PlatePart } from '../../src/design/parts.js';
 import { arc, line } from '../../src/geom/arcs.js';
 import { circleLoop, movedLoop } from '../../src/geom/loops.js';
 import { obround } from '../../src/geom/shapes.js';
-import { type Loop, type Segment } from '../../src/geom/segments.js';
+import type { Loop, Segment } from '../../src/geom/segments.js';
 
 /** A rectangle with round corners about a centre, counter-clockwise; radius 0 gives four lines. */
 export function roundedBox(width: number, height: number, radius: number, at: Point = [0, 0]): Loop {

@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { radians } from '../../src/base/numbers.js';
-import { type Point } from '../../src/base/points.js';
+import type { Point } from '../../src/base/points.js';
 import { randomFrom, type Random } from '../../src/base/random.js';
 import { arcFromBulge, reversed } from '../../src/geom/arcs.js';
 import { difference, intersection, union } from '../../src/geom/combine.js';
 import { hullOfDiscs } from '../../src/geom/hulls.js';
 import { areaOf, circleLoop, gapOf, movedLoop, perimeterOf, selfCrossings } from '../../src/geom/loops.js';
-import { type Loop, type Region } from '../../src/geom/segments.js';
+import type { Loop, Region } from '../../src/geom/segments.js';
 import { obround, roundedRectangle } from '../../src/geom/shapes.js';
 import { areaDoubt, polygonKernel, sectionOf } from '../support/polygon-kernel.js';
 

@@ -5,7 +5,7 @@ import { randomFrom } from '../../src/base/random.js';
 import { arc, line, pointAt } from '../../src/geom/arcs.js';
 import { gapBetween, leastGap } from '../../src/geom/least-gap.js';
 import { circleLoop, distanceTo, movedLoop } from '../../src/geom/loops.js';
-import { type Loop, type Segment } from '../../src/geom/segments.js';
+import type { Loop, Segment } from '../../src/geom/segments.js';
 import { shadowOf } from '../../src/geom/shadow.js';
 import { dShape, obround, roundedRectangle } from '../../src/geom/shapes.js';
 

@@ -8,7 +8,7 @@ import { hullOfDiscs } from '../../src/geom/hulls.js';
 import { leastNeck } from '../../src/geom/least-neck.js';
 import { areaOf, circleLoop, distanceTo, isInside, movedLoop } from '../../src/geom/loops.js';
 import { plateOutline } from '../../src/geom/outline.js';
-import { type Loop } from '../../src/geom/segments.js';
+import type { Loop } from '../../src/geom/segments.js';
 import { dShape, obround, roundedRectangle } from '../../src/geom/shapes.js';
 import { trialPads } from '../support/trial-pads.js';
 

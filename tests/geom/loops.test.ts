@@ -20,7 +20,7 @@ import {
   reversedLoop,
   selfCrossings,
 } from '../../src/geom/loops.js';
-import { type Loop } from '../../src/geom/segments.js';
+import type { Loop } from '../../src/geom/segments.js';
 import { dShape, obround, roundedRectangle } from '../../src/geom/shapes.js';
 
 /** A test of its own kind: the angle a fine polygon of the loop turns through as seen from the point. */

@@ -15,7 +15,7 @@ import {
   selfCrossings,
 } from '../../src/geom/loops.js';
 import { grow, offset } from '../../src/geom/offset.js';
-import { type Loop, type Region } from '../../src/geom/segments.js';
+import type { Loop, Region } from '../../src/geom/segments.js';
 import { roundedRectangle } from '../../src/geom/shapes.js';
 import { areaDoubt, polygonKernel, sectionGrown, sectionOf } from '../support/polygon-kernel.js';
 import { trialPads } from '../support/trial-pads.js';

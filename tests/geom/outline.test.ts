@@ -15,7 +15,7 @@ import {
   selfCrossings,
 } from '../../src/geom/loops.js';
 import { plateOutline } from '../../src/geom/outline.js';
-import { type Loop } from '../../src/geom/segments.js';
+import type { Loop } from '../../src/geom/segments.js';
 import { obround, roundedRectangle } from '../../src/geom/shapes.js';
 import { areaDoubt, polygonArea, polygonKernel, sectionGrown, sectionOf } from '../support/polygon-kernel.js';
 import { trialPads } from '../support/trial-pads.js';

@@ -2,12 +2,12 @@ import { describe, expect, it } from 'vitest';
 import { radians } from '../../src/base/numbers.js';
 import { cross, distance, dot, type Point } from '../../src/base/points.js';
 import { randomFrom } from '../../src/base/random.js';
-import { type Vector } from '../../src/base/vectors.js';
+import type { Vector } from '../../src/base/vectors.js';
 import { pointAt, tangentAt } from '../../src/geom/arcs.js';
 import { boundsOfCurves } from '../../src/geom/bounds.js';
 import { ellipseCurves, ellipseLoop } from '../../src/geom/ellipse.js';
 import { areaOf, areaOfCurves, distanceTo, gapOf, isInside } from '../../src/geom/loops.js';
-import { type Loop } from '../../src/geom/segments.js';
+import type { Loop } from '../../src/geom/segments.js';
 import { shadowOf } from '../../src/geom/shadow.js';
 
 const leaning = (degrees: number, toward = 0): Vector => {

@@ -13,7 +13,7 @@ import {
   perimeterOf,
   selfCrossings,
 } from '../../src/geom/loops.js';
-import { type Loop } from '../../src/geom/segments.js';
+import type { Loop } from '../../src/geom/segments.js';
 import { dShape, obround, roundedRectangle } from '../../src/geom/shapes.js';
 
 /** The sharpest corner of a loop, as the sine of the turn. */

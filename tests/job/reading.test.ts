@@ -3,7 +3,7 @@ import { isError } from '../../src/base/problems.js';
 import { radians } from '../../src/base/numbers.js';
 import { dot3, length3, type Vector } from '../../src/base/vectors.js';
 import { jobFrom, readJob } from '../../src/job/index.js';
-import { type Job } from '../../src/job/job.js';
+import type { Job } from '../../src/job/job.js';
 import { flangeJob, inchJob, routedJob, wholeJob } from '../support/jobs.js';
 
 function good(text: string): Job {

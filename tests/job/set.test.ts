@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { isError, type Problem } from '../../src/base/problems.js';
-import { type Job } from '../../src/job/job.js';
+import type { Job } from '../../src/job/job.js';
 import { readJob } from '../../src/job/index.js';
 import { flangeJob, wholeJob } from '../support/jobs.js';
 

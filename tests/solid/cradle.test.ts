@@ -4,7 +4,7 @@ import { Refusal } from '../../src/base/problems.js';
 import { randomFrom } from '../../src/base/random.js';
 import { cradleFaults, saddleSpan } from '../../src/design/cradle-limits.js';
 import { letter } from '../../src/design/lettering.js';
-import { type CradlePart } from '../../src/design/parts.js';
+import type { CradlePart } from '../../src/design/parts.js';
 import {
   cradleSolid,
   meshOf,

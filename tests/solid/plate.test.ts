@@ -1,8 +1,8 @@
 import { beforeAll, describe, expect, test } from 'vitest';
 import { Refusal } from '../../src/base/problems.js';
-import { type PlatePart } from '../../src/design/parts.js';
+import type { PlatePart } from '../../src/design/parts.js';
 import { circleLoop, reversedLoop } from '../../src/geom/loops.js';
-import { type CurveLoop } from '../../src/geom/segments.js';
+import type { CurveLoop } from '../../src/geom/segments.js';
 import { openKernel, plateSolid, readStep, writeStep, type Kernel } from '../../src/solid/index.js';
 import { disc, ellipseLoop, flangePlate, plainPlate, roundedRectangle } from '../support/plates.js';
 

@@ -1,6 +1,6 @@
 import { radians } from '../../src/base/numbers.js';
 import { saddleSpan } from '../../src/design/cradle-limits.js';
-import { type CradlePart } from '../../src/design/parts.js';
+import type { CradlePart } from '../../src/design/parts.js';
 
 /** A cradle for a 42.4 tube, to be spread and changed: invented, of the size a fixture has. */
 export function trialCradle(over: Partial<CradlePart> = {}): CradlePart {

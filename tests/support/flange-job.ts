@@ -1,8 +1,8 @@
-import { type DesignedFlange } from '../../src/design/flange/designed.js';
+import type { DesignedFlange } from '../../src/design/flange/designed.js';
 import { designFlanges } from '../../src/design/flange/flange.js';
 import { jobFrom } from '../../src/job/index.js';
-import { type Job } from '../../src/job/job.js';
-import { type Problem } from '../../src/base/problems.js';
+import type { Job } from '../../src/job/job.js';
+import type { Problem } from '../../src/base/problems.js';
 
 /** An invented four-port flange that can be made as it stands. */
 export const plainFlange = {

@@ -1,5 +1,5 @@
 import makeManifold, { type Manifold, type ManifoldToplevel } from 'manifold-3d';
-import { type Mesh } from '../../src/solid/index.js';
+import type { Mesh } from '../../src/solid/index.js';
 
 let opening: Promise<ManifoldToplevel> | undefined;
 

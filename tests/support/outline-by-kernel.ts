@@ -1,8 +1,8 @@
 import type { TopoDS_Face, TopoDS_Shape, TopoDS_Wire } from 'replicad-opencascadejs';
-import { type Loop } from '../../src/geom/segments.js';
+import type { Loop } from '../../src/geom/segments.js';
 import { joined } from '../../src/solid/boolean.js';
 import { faceOf, wireOf } from '../../src/solid/contour.js';
-import { type Kernel } from '../../src/solid/index.js';
+import type { Kernel } from '../../src/solid/index.js';
 
 /** One piece of an outline as the CAD kernel has it. */
 export interface KernelOutline {

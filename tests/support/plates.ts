@@ -1,7 +1,7 @@
-import { type Point } from '../../src/base/points.js';
-import { type PlatePart } from '../../src/design/parts.js';
+import type { Point } from '../../src/base/points.js';
+import type { PlatePart } from '../../src/design/parts.js';
 import { circleLoop } from '../../src/geom/loops.js';
-import { type CurveLoop, type Loop } from '../../src/geom/segments.js';
+import type { CurveLoop, Loop } from '../../src/geom/segments.js';
 
 /** A rounded rectangle, counter-clockwise: lines and quarter arcs. */
 export function roundedRectangle(centre: Point, width: number, height: number, radius: number): Loop {

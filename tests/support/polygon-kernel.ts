@@ -1,6 +1,6 @@
 import Manifold, { type CrossSection, type ManifoldToplevel } from 'manifold-3d';
 import { lengthOf, pointAt } from '../../src/geom/arcs.js';
-import { type Loop, type Region } from '../../src/geom/segments.js';
+import type { Loop, Region } from '../../src/geom/segments.js';
 
 /*
  * A second method for plane shapes: fine polygons through Clipper2 (manifold-3d's CrossSection),

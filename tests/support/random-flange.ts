@@ -1,4 +1,4 @@
-import { type Random } from '../../src/base/random.js';
+import type { Random } from '../../src/base/random.js';
 
 /** Sections of an invented flange, as a script would hand them over. Every kind of port, plate and tube joint. */
 export function randomFlange(random: Random): Record<string, unknown> {

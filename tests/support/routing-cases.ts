@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { isRoutable, type RoutableJob } from '../../src/design/route/index.js';
 import { readJob } from '../../src/job/index.js';
 import { readRack } from '../../src/job/rack-read.js';
-import { type Rack } from '../../src/job/rack.js';
+import type { Rack } from '../../src/job/rack.js';
 
 export const caseFolder = (name: string): string => `tests/routing-cases/${name}`;
 

@@ -1,4 +1,4 @@
-import { type CuttingRules } from '../../src/design/pieces/rules.js';
+import type { CuttingRules } from '../../src/design/pieces/rules.js';
 import { piecesOfWay, type BendToCut, type InsertToCut } from '../../src/design/pieces/way-pieces.js';
 import { END, type Step, type Ways } from '../../src/design/pieces/ways.js';
 

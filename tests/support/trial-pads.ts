@@ -1,11 +1,11 @@
-import { type Point } from '../../src/base/points.js';
+import type { Point } from '../../src/base/points.js';
 import { radians } from '../../src/base/numbers.js';
-import { type Random } from '../../src/base/random.js';
+import type { Random } from '../../src/base/random.js';
 import { grownConvex } from '../../src/geom/convex.js';
 import { ellipseLoop } from '../../src/geom/ellipse.js';
 import { hullOfDiscs } from '../../src/geom/hulls.js';
 import { circleLoop, movedLoop } from '../../src/geom/loops.js';
-import { type Loop } from '../../src/geom/segments.js';
+import type { Loop } from '../../src/geom/segments.js';
 import { dShape, obround, roundedRectangle } from '../../src/geom/shapes.js';
 
 /**

@@ -1,7 +1,7 @@
 import { radians } from '../../src/base/numbers.js';
-import { type Random } from '../../src/base/random.js';
-import { type CentreLineRow } from '../../src/geom/centre-line.js';
-import { type Rack, type RackBend } from '../../src/job/rack.js';
+import type { Random } from '../../src/base/random.js';
+import type { CentreLineRow } from '../../src/geom/centre-line.js';
+import type { Rack, RackBend } from '../../src/job/rack.js';
 
 /** An invented rack of 42.4 x 1.6 tube. */
 export function rackOf(

@@ -1,5 +1,5 @@
 import { add, cross3, direction, scale, subtract, turnedAbout } from '../../src/base/vectors.js';
-import { type CradlePart } from '../../src/design/parts.js';
+import type { CradlePart } from '../../src/design/parts.js';
 import { tubeSolid, type Kernel, type Solid } from '../../src/solid/index.js';
 import { saddleOf } from '../../src/solid/saddle.js';
 

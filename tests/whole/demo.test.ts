@@ -3,7 +3,7 @@ import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import path from 'node:path';
 import DxfParser from 'dxf-parser';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type Manifest } from '../../src/files/index.js';
+import type { Manifest } from '../../src/files/index.js';
 import { openKernel, readStep } from '../../src/solid/index.js';
 import { command } from '../support/command.js';
 import { mkdtempSync } from 'node:fs';

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { randomFrom } from '../../src/base/random.js';
 import { isError } from '../../src/base/problems.js';
 import { designFlanges } from '../../src/design/flange/flange.js';
-import { type PlatePart } from '../../src/design/parts.js';
+import type { PlatePart } from '../../src/design/parts.js';
 import { measurePlate, plateDrawing, writeDxf } from '../../src/files/index.js';
 import { jobFrom } from '../../src/job/index.js';
 import { openKernel, plateSolid } from '../../src/solid/index.js';

@@ -4,7 +4,7 @@ import { filePages } from './file.js';
 import { flangePages } from './flange.js';
 import { jobPages } from './job.js';
 import { mergePages } from './merge.js';
-import { type Page } from './page.js';
+import type { Page } from './page.js';
 import { piecesPages } from './pieces.js';
 import { rackPages } from './rack.js';
 import { routePages } from './route.js';

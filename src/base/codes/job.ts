@@ -1,4 +1,4 @@
-import { type Page } from './page.js';
+import type { Page } from './page.js';
 
 const caution =
   'The figures are common practice of the trade; local rules and the maker of the vehicle decide.';

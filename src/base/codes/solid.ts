@@ -1,4 +1,4 @@
-import { type Page } from './page.js';
+import type { Page } from './page.js';
 
 export const solidPages = {
   'solid/size': {

@@ -1,9 +1,9 @@
 import path from 'node:path';
-import { type Command } from 'commander';
+import type { Command } from 'commander';
 import { familyNames } from '../../build/choices.js';
 import { finishBuild } from '../finish.js';
 import { addFileOptions, gather, listOf, readFileOptions, type FileOptions } from '../options.js';
-import { type Session } from '../session.js';
+import type { Session } from '../session.js';
 import { voiceOf } from '../shell.js';
 
 interface BuildOptions extends FileOptions {

@@ -1,8 +1,8 @@
 import path from 'node:path';
-import { type Command } from 'commander';
+import type { Command } from 'commander';
 import { exitCodeOf } from '../../base/problems.js';
 import { gather } from '../options.js';
-import { type Session } from '../session.js';
+import type { Session } from '../session.js';
 import { countText, problemText } from '../say-problems.js';
 import { voiceOf } from '../shell.js';
 

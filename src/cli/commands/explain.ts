@@ -1,7 +1,7 @@
-import { type Command } from 'commander';
+import type { Command } from 'commander';
 import { type Code, pageOf, pages } from '../../base/codes/index.js';
 import { didYouMean } from '../../base/suggest.js';
-import { type Session } from '../session.js';
+import type { Session } from '../session.js';
 import { voiceOf } from '../shell.js';
 
 const meaning = {

@@ -1,10 +1,10 @@
 import path from 'node:path';
-import { type Command } from 'commander';
+import type { Command } from 'commander';
 import { tidy } from '../../base/numbers.js';
 import { type Dimension, optionName, unitOf } from '../../build/dimension.js';
-import { type AnyScript } from '../../build/script.js';
+import type { AnyScript } from '../../build/script.js';
 import { finishBuild } from '../finish.js';
-import { type Session } from '../session.js';
+import type { Session } from '../session.js';
 import { addFileOptions, readFileOptions, type FileOptions } from '../options.js';
 import { voiceOf } from '../shell.js';
 

@@ -4,7 +4,7 @@ import { fileURLToPath } from 'node:url';
 import { type Command, Option } from 'commander';
 import { Refusal } from '../../base/problems.js';
 import { newJobText, newRackText, type NewJob } from '../../build/new-job.js';
-import { type Session } from '../session.js';
+import type { Session } from '../session.js';
 import { voiceOf } from '../shell.js';
 
 /** `new NAME`: a folder with a first job to edit. Never writes over anything. */

@@ -3,10 +3,10 @@ import path from 'node:path';
 import { type Command, Option } from 'commander';
 import { exitCodeOf, Refusal } from '../../base/problems.js';
 import { tidy } from '../../base/numbers.js';
-import { type Effort } from '../../design/route/index.js';
+import type { Effort } from '../../design/route/index.js';
 import { gather } from '../options.js';
 import { countText, problemText } from '../say-problems.js';
-import { type Session } from '../session.js';
+import type { Session } from '../session.js';
 import { voiceOf } from '../shell.js';
 
 interface RouteOptions {

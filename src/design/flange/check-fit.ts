@@ -1,13 +1,13 @@
 import { radians, tidy } from '../../base/numbers.js';
 import { distance } from '../../base/points.js';
-import { type Problem } from '../../base/problems.js';
+import type { Problem } from '../../base/problems.js';
 import { chordsOf } from '../../geom/chords.js';
 import { distanceTo, isInside } from '../../geom/loops.js';
-import { type FlangeJoint, type FlangeSpec, type Job, type Tube } from '../../job/job.js';
+import type { FlangeJoint, FlangeSpec, Job, Tube } from '../../job/job.js';
 import { threadOf } from '../../job/tables/threads.js';
 import { studName } from './holes.js';
 import { leanOf, leanWords, type PortOpening } from './opening.js';
-import { type PlatePlan } from './plan.js';
+import type { PlatePlan } from './plan.js';
 
 const STEEPEST = radians(45);
 /** Metal under a socket. */

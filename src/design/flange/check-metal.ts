@@ -1,14 +1,14 @@
 import { tidy } from '../../base/numbers.js';
-import { type Problem } from '../../base/problems.js';
+import type { Problem } from '../../base/problems.js';
 import { leastGap } from '../../geom/least-gap.js';
 import { isInside, pointOf } from '../../geom/loops.js';
 import { leastNeck } from '../../geom/least-neck.js';
-import { type Loop } from '../../geom/segments.js';
-import { type FlangeSpec } from '../../job/job.js';
-import { type PlatePart } from '../parts.js';
-import { type StudHoles } from './holes.js';
-import { type PortOpening } from './opening.js';
-import { type PlatePlan } from './plan.js';
+import type { Loop } from '../../geom/segments.js';
+import type { FlangeSpec } from '../../job/job.js';
+import type { PlatePart } from '../parts.js';
+import type { StudHoles } from './holes.js';
+import type { PortOpening } from './opening.js';
+import type { PlatePlan } from './plan.js';
 
 interface Edge {
   readonly name: string;

@@ -1,13 +1,13 @@
 import { flatSeenFrom, seenFrom } from '../../base/frames.js';
 import { tidy } from '../../base/numbers.js';
 import { minus } from '../../base/points.js';
-import { type Problem } from '../../base/problems.js';
+import type { Problem } from '../../base/problems.js';
 import { tolerance } from '../../base/tolerance.js';
 import { add, dot3 } from '../../base/vectors.js';
 import { leastGap } from '../../geom/least-gap.js';
 import { isInside, movedLoop, pointOf } from '../../geom/loops.js';
-import { type Loop } from '../../geom/segments.js';
-import { type DesignedFlange } from './designed.js';
+import type { Loop } from '../../geom/segments.js';
+import type { DesignedFlange } from './designed.js';
 
 /** Room between two plates on the head, mm: heat makes them grow, and a feeler must go between. */
 const LEAST_GAP = 1;

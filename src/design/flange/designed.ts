@@ -1,7 +1,7 @@
-import { type PlatePart } from '../parts.js';
-import { type StudHoles } from './holes.js';
-import { type PortOpening } from './opening.js';
-import { type PlatePlan } from './plan.js';
+import type { PlatePart } from '../parts.js';
+import type { StudHoles } from './holes.js';
+import type { PortOpening } from './opening.js';
+import type { PlatePlan } from './plan.js';
 
 /** A plate as designed, with what the other parts need to know of it. */
 export interface DesignedFlange {

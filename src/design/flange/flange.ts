@@ -1,13 +1,13 @@
 import { tidy } from '../../base/numbers.js';
-import { type Outcome, type Problem } from '../../base/problems.js';
+import type { Outcome, Problem } from '../../base/problems.js';
 import { circleLoop } from '../../geom/loops.js';
-import { type Loop } from '../../geom/segments.js';
-import { type FlangeJoint, type FlangeSpec, type Job } from '../../job/job.js';
-import { type PlatePart } from '../parts.js';
+import type { Loop } from '../../geom/segments.js';
+import type { FlangeJoint, FlangeSpec, Job } from '../../job/job.js';
+import type { PlatePart } from '../parts.js';
 import { checkOpenings, checkTools } from './check-fit.js';
 import { checkMetal, leastMetal } from './check-metal.js';
 import { checkPlates } from './check-plates.js';
-import { type DesignedFlange } from './designed.js';
+import type { DesignedFlange } from './designed.js';
 import { studHoles } from './holes.js';
 import { flangeMarks } from './marks.js';
 import { openPorts } from './opening.js';

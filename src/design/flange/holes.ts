@@ -1,11 +1,11 @@
 import { minus, plus, times, turned, type Point } from '../../base/points.js';
 import { circleLoop, movedLoop } from '../../geom/loops.js';
 import { obround } from '../../geom/shapes.js';
-import { type Loop } from '../../geom/segments.js';
-import { type CutBy, type FlangeSpec } from '../../job/job.js';
+import type { Loop } from '../../geom/segments.js';
+import type { CutBy, FlangeSpec } from '../../job/job.js';
 import { hopelessHole, leastCutHole } from '../../job/tables/cutting.js';
-import { type Opening, type RoundHole } from '../parts.js';
-import { type PlatePlan, type PlateStud } from './plan.js';
+import type { Opening, RoundHole } from '../parts.js';
+import type { PlatePlan, PlateStud } from './plan.js';
 
 /** The stud and dowel holes of one plate: round ones, and those made longer than wide. */
 export interface StudHoles {

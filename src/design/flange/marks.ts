@@ -2,12 +2,12 @@ import { directionSeenFrom } from '../../base/frames.js';
 import { plus, size, times, unit, type Point } from '../../base/points.js';
 import { chordsOf } from '../../geom/chords.js';
 import { portClockingZero } from '../../geom/clocking-zero.js';
-import { type Loop } from '../../geom/segments.js';
+import type { Loop } from '../../geom/segments.js';
 import { letterCentred, letterWidth } from '../lettering.js';
-import { type Mark } from '../parts.js';
+import type { Mark } from '../parts.js';
 import { isFree, markField, nearestRoom, taken, type Box, type MarkField } from '../room-for-mark.js';
-import { type PortOpening } from './opening.js';
-import { type PlatePlan } from './plan.js';
+import type { PortOpening } from './opening.js';
+import type { PlatePlan } from './plan.js';
 
 /** Kept between a mark and any edge, and between a mark and the weld round a tube's end, mm. */
 const CLEAR = 1.5;

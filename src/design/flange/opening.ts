@@ -1,17 +1,17 @@
 import { degrees } from '../../base/numbers.js';
 import { tolerance } from '../../base/tolerance.js';
 import { plus } from '../../base/points.js';
-import { type Vector } from '../../base/vectors.js';
+import type { Vector } from '../../base/vectors.js';
 import { lengthOf, pointAt } from '../../geom/arcs.js';
 import { chordsOf } from '../../geom/chords.js';
 import { difference, intersection } from '../../geom/combine.js';
 import { areaOf, distanceTo, isInside, movedLoop } from '../../geom/loops.js';
 import { shadowOf } from '../../geom/shadow.js';
-import { type Loop, type Stroke } from '../../geom/segments.js';
-import { type FlangeJoint, type FlangeSpec, type PortShape, type Tube } from '../../job/job.js';
+import type { Loop, Stroke } from '../../geom/segments.js';
+import type { FlangeJoint, FlangeSpec, PortShape, Tube } from '../../job/job.js';
 import { portLoop } from '../../job/port-loop.js';
-import { type Opening, type Pocket } from '../parts.js';
-import { type PlatePort } from './plan.js';
+import type { Opening, Pocket } from '../parts.js';
+import type { PlatePort } from './plan.js';
 
 /** Everything that one port does to the plate. */
 export interface PortOpening {

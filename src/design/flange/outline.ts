@@ -6,11 +6,11 @@ import { boundsOf, circleLoop, distanceTo, movedLoop } from '../../geom/loops.js
 import { chordsOf } from '../../geom/chords.js';
 import { grow } from '../../geom/offset.js';
 import { plateOutline } from '../../geom/outline.js';
-import { type Loop } from '../../geom/segments.js';
-import { type FlangeSpec } from '../../job/job.js';
+import type { Loop } from '../../geom/segments.js';
+import type { FlangeSpec } from '../../job/job.js';
 import { portLoop } from '../../job/port-loop.js';
-import { type PortOpening } from './opening.js';
-import { type PlatePlan } from './plan.js';
+import type { PortOpening } from './opening.js';
+import type { PlatePlan } from './plan.js';
 
 /** The plate's outline, before any relief slot or nick, and into how many pieces it would fall. */
 export interface FlangeOutline {

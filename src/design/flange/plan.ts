@@ -2,7 +2,7 @@ import { directionSeenFrom, flatSeenFrom, type Frame } from '../../base/frames.j
 import { distance, type Point } from '../../base/points.js';
 import { tolerance } from '../../base/tolerance.js';
 import { dot3, type Vector } from '../../base/vectors.js';
-import { type FlangeSpec, type Job, type Port, type Stud } from '../../job/job.js';
+import type { FlangeSpec, Job, Port, Stud } from '../../job/job.js';
 
 /** A port as it stands on one plate: flat place, its gas direction and how far its face is turned there. */
 export interface PlatePort {

@@ -1,6 +1,6 @@
 import { degrees, tidy } from '../../base/numbers.js';
-import { type CutBy, type FlangeJoint, type FlangeSpec, type Job } from '../../job/job.js';
-import { type StudHoles } from './holes.js';
+import type { CutBy, FlangeJoint, FlangeSpec, Job } from '../../job/job.js';
+import type { StudHoles } from './holes.js';
 import { leanOf, type PortOpening } from './opening.js';
 
 /** Which side lies up, and what the cut leaves on the other. */

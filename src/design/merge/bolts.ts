@@ -1,11 +1,11 @@
 import { cosSin } from '../../base/numbers.js';
 import { times, type Point } from '../../base/points.js';
 import { circleLoop, distanceTo, isInside } from '../../geom/loops.js';
-import { type Loop } from '../../geom/segments.js';
-import { type MergePlateSpec } from '../../job/job.js';
+import type { Loop } from '../../geom/segments.js';
+import type { MergePlateSpec } from '../../job/job.js';
 import { leastCutHole } from '../../job/tables/cutting.js';
 import { threadOf } from '../../job/tables/threads.js';
-import { type RoundHole } from '../parts.js';
+import type { RoundHole } from '../parts.js';
 import { reachOutside, type TubeHole } from './tubes.js';
 
 /** The bolts round a merge plate. */

@@ -1,9 +1,9 @@
 import { degrees, radians, tidy } from '../../base/numbers.js';
-import { type Problem } from '../../base/problems.js';
+import type { Problem } from '../../base/problems.js';
 import { tolerance } from '../../base/tolerance.js';
 import { distanceTo } from '../../geom/loops.js';
-import { type Job } from '../../job/job.js';
-import { type MergePlan } from './plan.js';
+import type { Job } from '../../job/job.js';
+import type { MergePlan } from './plan.js';
 
 /** Tubes that a flat plate can take in one ring. */
 const COUNT = [2, 8] as const;

@@ -1,13 +1,13 @@
 import { tidy } from '../../base/numbers.js';
-import { type Problem } from '../../base/problems.js';
+import type { Problem } from '../../base/problems.js';
 import { tolerance } from '../../base/tolerance.js';
 import { leastGap } from '../../geom/least-gap.js';
 import { leastNeck } from '../../geom/least-neck.js';
 import { isInside, pointOf } from '../../geom/loops.js';
-import { type Loop } from '../../geom/segments.js';
-import { type PlatePart } from '../parts.js';
+import type { Loop } from '../../geom/segments.js';
+import type { PlatePart } from '../parts.js';
 import { edgeOf } from './bolts.js';
-import { type MergePlan } from './plan.js';
+import type { MergePlan } from './plan.js';
 import { freeInside, leastThat, neighbourWeb, webBetween } from './tubes.js';
 
 /** What an edge belongs to: edges of one kind are cured alike and told once, at the worst place. */

@@ -1,12 +1,12 @@
 import { radians } from '../../base/numbers.js';
 import { distance, minus, plus, size, times, type Point } from '../../base/points.js';
 import { boundsOf } from '../../geom/loops.js';
-import { type Stroke } from '../../geom/segments.js';
+import type { Stroke } from '../../geom/segments.js';
 import { letterRound, letterWidth } from '../lettering.js';
-import { type Mark } from '../parts.js';
+import type { Mark } from '../parts.js';
 import { isFree, markField, type MarkField } from '../room-for-mark.js';
 import { edgesOf } from './check-metal.js';
-import { type MergePlan } from './plan.js';
+import type { MergePlan } from './plan.js';
 import { reachOutside } from './tubes.js';
 
 /** The side of the plate that the drawing shows and that lies up on the table: the collector's outlet is that way. */

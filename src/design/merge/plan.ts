@@ -3,9 +3,9 @@ import { grownConvex } from '../../geom/convex.js';
 import { hullOfDiscs, stadium } from '../../geom/hulls.js';
 import { circleLoop } from '../../geom/loops.js';
 import { plateOutline } from '../../geom/outline.js';
-import { type Loop } from '../../geom/segments.js';
-import { type CollectorSpec, type MergePlateSpec, type Tube } from '../../job/job.js';
-import { type Opening, type RoundHole } from '../parts.js';
+import type { Loop } from '../../geom/segments.js';
+import type { CollectorSpec, MergePlateSpec, Tube } from '../../job/job.js';
+import type { Opening, RoundHole } from '../parts.js';
 import { boltRing, madeHow, type BoltRing } from './bolts.js';
 import { reachOutside, ringRules, tubeHoles, type RingRules, type TubeHole } from './tubes.js';
 

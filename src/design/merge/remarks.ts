@@ -1,5 +1,5 @@
 import { degrees, tidy } from '../../base/numbers.js';
-import { type MergePlan } from './plan.js';
+import type { MergePlan } from './plan.js';
 import { SIDE } from './marks.js';
 import { pitchAt } from './tubes.js';
 

@@ -4,11 +4,11 @@ import { tolerance } from '../../base/tolerance.js';
 import { chordsOf } from '../../geom/chords.js';
 import { leastGap } from '../../geom/least-gap.js';
 import { distanceTo, isInside, pointOf } from '../../geom/loops.js';
-import { type Loop } from '../../geom/segments.js';
+import type { Loop } from '../../geom/segments.js';
 import { shadowOf } from '../../geom/shadow.js';
-import { type CollectorSpec, type MergePlateSpec } from '../../job/job.js';
+import type { CollectorSpec, MergePlateSpec } from '../../job/job.js';
 import { pitchRadius } from '../collector-slots.js';
-import { type Opening } from '../parts.js';
+import type { Opening } from '../parts.js';
 
 /** What places and shapes the holes of the ring. Lengths mm, angles rad. */
 export interface RingRules {

@@ -1,5 +1,5 @@
 import { distance3, type Vector } from '../../base/vectors.js';
-import { type CentreLineRow } from '../../geom/centre-line.js';
+import type { CentreLineRow } from '../../geom/centre-line.js';
 import { rowsThrough, type IntersectionPoints } from '../../geom/intersection-points.js';
 import { gainOf, shorterWay } from './marks.js';
 

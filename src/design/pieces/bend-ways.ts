@@ -1,5 +1,5 @@
 import { tolerance } from '../../base/tolerance.js';
-import { type Bend, type NoWeld } from './primary.js';
+import type { Bend, NoWeld } from './primary.js';
 import { insideArc, stockOf, WHOLE_WITHIN, type CuttingRules, type StockBend } from './rules.js';
 import { noReach, type Reach } from './share-straight.js';
 

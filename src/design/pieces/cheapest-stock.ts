@@ -1,14 +1,14 @@
-import { type ProgramSolution, type Solve, type SolveLimits } from './linear-program.js';
+import type { ProgramSolution, Solve, SolveLimits } from './linear-program.js';
 import { needsOf, type Need, type NeedTable } from './needs.js';
 import { quickStock } from './quick-stock.js';
-import { type CuttingRules } from './rules.js';
+import type { CuttingRules } from './rules.js';
 import { nameOfCut, piecesOf, stockCuts, type StockCut, type Worth } from './stock-cuts.js';
 import { trimmedFloor, type StickFloor } from './stick-floor.js';
 import { stockProgram, type StockProgram } from './stock-program.js';
 import { PENNY } from './sticks.js';
-import { type StockPlan } from './stock-plan.js';
+import type { StockPlan } from './stock-plan.js';
 import { planFromSolution, type SolvedPlan } from './solved-plan.js';
-import { type Step, type Ways } from './ways.js';
+import type { Step, Ways } from './ways.js';
 
 /** How hard to look. Counts, so that the same job gives the same plan; the seconds are a safety net. */
 export interface Effort {

@@ -1,13 +1,13 @@
 import { degrees, tidy } from '../../base/numbers.js';
-import { type Problem } from '../../base/problems.js';
+import type { Problem } from '../../base/problems.js';
 import { cheapestStock, usualEffort, type CheapestStock, type Effort } from './cheapest-stock.js';
 import { fewestWeldsOf } from './fewest-welds.js';
-import { type Solve } from './linear-program.js';
-import { type Need } from './needs.js';
-import { type PrimaryToCut } from './primary.js';
+import type { Solve } from './linear-program.js';
+import type { Need } from './needs.js';
+import type { PrimaryToCut } from './primary.js';
 import { quickStock } from './quick-stock.js';
 import { withoutLimited, type CuttingRules } from './rules.js';
-import { type StockPlan } from './stock-plan.js';
+import type { StockPlan } from './stock-plan.js';
 import { waysOf, waysWithin, piecesIn, type Ways } from './ways.js';
 import { rowFaults, whyNot } from './why-not.js';
 

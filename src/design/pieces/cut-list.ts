@@ -1,4 +1,4 @@
-import { type Saw } from '../../job/rack.js';
+import type { Saw } from '../../job/rack.js';
 
 /*
  * The cut list: what is sawn from what, where to mark it, and how it is welded up. mm, rad, kg.

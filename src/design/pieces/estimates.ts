@@ -1,6 +1,6 @@
 import { materialOf } from '../../job/tables/materials.js';
-import { type Tube } from '../../job/job.js';
-import { type CutList } from './cut-list.js';
+import type { Tube } from '../../job/job.js';
+import type { CutList } from './cut-list.js';
 
 /** What the estimates are made from. Every figure can be given; a welder's own are better than any of these. */
 export interface WeldingFigures {

@@ -1,8 +1,8 @@
 import { radians } from '../../base/numbers.js';
 import { tolerance } from '../../base/tolerance.js';
 import { cross3, direction, dot3, scale, squareTo, subtract, type Vector } from '../../base/vectors.js';
-import { type CentreLine, type CentreLinePiece } from '../../geom/centre-line.js';
-import { type PieceRow } from './cut-list.js';
+import type { CentreLine, CentreLinePiece } from '../../geom/centre-line.js';
+import type { PieceRow } from './cut-list.js';
 
 type BendPiece = Extract<CentreLinePiece, { kind: 'bend' }>;
 

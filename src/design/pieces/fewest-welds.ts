@@ -1,7 +1,7 @@
 import { bestForWelding, lightestWay, piecesIn, waysOf, type Step, type Ways } from './ways.js';
-import { type CentreLineRow } from '../../geom/centre-line.js';
-import { type NoWeld, type PrimaryToCut } from './primary.js';
-import { type CuttingRules } from './rules.js';
+import type { CentreLineRow } from '../../geom/centre-line.js';
+import type { NoWeld, PrimaryToCut } from './primary.js';
+import type { CuttingRules } from './rules.js';
 
 /** How few welds a primary can have, and one way to cut it so. */
 export interface FewestWelds {

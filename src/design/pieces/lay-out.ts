@@ -1,15 +1,15 @@
 import { turnOf } from '../../base/numbers.js';
 import { tolerance } from '../../base/tolerance.js';
 import { materialOf } from '../../job/tables/materials.js';
-import { type Tube } from '../../job/job.js';
+import type { Tube } from '../../job/job.js';
 import { ellipseLength } from './seam.js';
-import { type ChosenStock } from './choose-stock.js';
-import { type BuyRow, type CutList, type PieceRow, type WeldRow } from './cut-list.js';
+import type { ChosenStock } from './choose-stock.js';
+import type { BuyRow, CutList, PieceRow, WeldRow } from './cut-list.js';
 import { clockArc, setBack, shorterWay, tubeMass } from './marks.js';
-import { type CuttingRules } from './rules.js';
+import type { CuttingRules } from './rules.js';
 import { layOutBend, layOutStick, type Layout, type PlacedBend, type PlacedInsert } from './stock-layout.js';
 import { piecesOfWay, type PieceToCut } from './way-pieces.js';
-import { type Ways } from './ways.js';
+import type { Ways } from './ways.js';
 
 /** How a primary leaves the flange and meets the collector. */
 export interface Ends {

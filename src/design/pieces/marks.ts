@@ -1,4 +1,4 @@
-import { type ArcMark } from './cut-list.js';
+import type { ArcMark } from './cut-list.js';
 
 /**
  * Where to mark a radial cut in an arc: CLR x angle along the centre line, (CLR + D/2) x angle along the

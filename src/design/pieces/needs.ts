@@ -1,5 +1,5 @@
-import { type PieceNeed } from './bend-ways.js';
-import { type Step, type Ways } from './ways.js';
+import type { PieceNeed } from './bend-ways.js';
+import type { Step, Ways } from './ways.js';
 
 /** A bend piece that some way asks for: ways that ask for the same one share it. */
 export interface Need {

@@ -1,15 +1,15 @@
 import { turnOf } from '../../base/numbers.js';
-import { type Outcome } from '../../base/problems.js';
+import type { Outcome } from '../../base/problems.js';
 import { cross3, direction, dot3, length3, squareTo } from '../../base/vectors.js';
 import { tolerance } from '../../base/tolerance.js';
 import { portClockingZero } from '../../geom/clocking-zero.js';
-import { type Job, type Port } from '../../job/job.js';
-import { type Rack } from '../../job/rack.js';
-import { type Effort } from './cheapest-stock.js';
+import type { Job, Port } from '../../job/job.js';
+import type { Rack } from '../../job/rack.js';
+import type { Effort } from './cheapest-stock.js';
 import { chooseStock } from './choose-stock.js';
-import { type CutList } from './cut-list.js';
+import type { CutList } from './cut-list.js';
 import { layOut, type Ends } from './lay-out.js';
-import { type Solve } from './linear-program.js';
+import type { Solve } from './linear-program.js';
 import { leanOf, primariesToCut, type RouteToCut } from './primaries-to-cut.js';
 import { cuttingRules, type CuttingChoices } from './rules.js';
 

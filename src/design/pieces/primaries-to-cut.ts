@@ -1,8 +1,8 @@
 import { tolerance } from '../../base/tolerance.js';
 import { dot3 } from '../../base/vectors.js';
-import { type CentreLine, type CentreLineRow } from '../../geom/centre-line.js';
-import { type Job, type Port } from '../../job/job.js';
-import { type NoWeld, type PrimaryToCut } from './primary.js';
+import type { CentreLine, CentreLineRow } from '../../geom/centre-line.js';
+import type { Job, Port } from '../../job/job.js';
+import type { NoWeld, PrimaryToCut } from './primary.js';
 
 /** A route of one primary, found or by hand. */
 export interface RouteToCut {

@@ -1,6 +1,6 @@
 import { turnOf } from '../../base/numbers.js';
 import { tolerance } from '../../base/tolerance.js';
-import { type CentreLineRow } from '../../geom/centre-line.js';
+import type { CentreLineRow } from '../../geom/centre-line.js';
 import { stockOf, type CuttingRules } from './rules.js';
 
 /** A stretch of the centre line, by its stations, in which no weld may stand. Its ends themselves may carry one. */

@@ -1,5 +1,5 @@
 import { degrees, roundTo } from '../../base/numbers.js';
-import { type CutList, type PieceRow } from './cut-list.js';
+import type { CutList, PieceRow } from './cut-list.js';
 
 /** Decimals of a record's lengths (mm) and angles (degrees): a march of its pieces meets the route to 1e-6. */
 const DECIMALS = 9;

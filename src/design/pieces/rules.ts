@@ -1,5 +1,5 @@
 import { radians } from '../../base/numbers.js';
-import { type Rack, type RackBend, type RackStraight, type Saw } from '../../job/rack.js';
+import type { Rack, RackBend, RackStraight, Saw } from '../../job/rack.js';
 
 /** A stock bend as the saw sees it. */
 export interface StockBend extends RackBend {

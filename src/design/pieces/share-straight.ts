@@ -1,6 +1,6 @@
 import { tolerance } from '../../base/tolerance.js';
-import { type NoWeld, type Straight } from './primary.js';
-import { type CuttingRules } from './rules.js';
+import type { NoWeld, Straight } from './primary.js';
+import type { CuttingRules } from './rules.js';
 
 /** How much of a leg a bend piece can give to the straight beside it: at most `most`, and at least `least`. */
 export interface Reach {

@@ -1,13 +1,13 @@
-import { type ProgramSolution } from './linear-program.js';
-import { type Need, type NeedTable } from './needs.js';
-import { type CuttingRules } from './rules.js';
-import { type StockCut } from './stock-cuts.js';
-import { type StepInsert } from './stick-floor.js';
-import { type StockProgram } from './stock-program.js';
+import type { ProgramSolution } from './linear-program.js';
+import type { Need, NeedTable } from './needs.js';
+import type { CuttingRules } from './rules.js';
+import type { StockCut } from './stock-cuts.js';
+import type { StepInsert } from './stick-floor.js';
+import type { StockProgram } from './stock-program.js';
 import { NO_STICKS, packSticks, type StickPlan } from './sticks.js';
 import { costOf, type BendUse, type StockPlan } from './stock-plan.js';
 import { piecesOfWay, type BendToCut, type InsertToCut, type PieceToCut } from './way-pieces.js';
-import { type Step, type Ways } from './ways.js';
+import type { Step, Ways } from './ways.js';
 
 /** A solution of the program as a plan, its sticks packed. */
 export interface SolvedPlan {

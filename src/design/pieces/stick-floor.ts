@@ -1,8 +1,8 @@
 import { tolerance } from '../../base/tolerance.js';
-import { type ProgramRow } from './linear-program.js';
-import { type CuttingRules } from './rules.js';
+import type { ProgramRow } from './linear-program.js';
+import type { CuttingRules } from './rules.js';
 import { NO_STICKS, packSticks, PENNY } from './sticks.js';
-import { type Step, type Ways } from './ways.js';
+import type { Step, Ways } from './ways.js';
 
 /** One insert of a step, by its place among them. */
 export interface StepInsert {

@@ -1,5 +1,5 @@
 import { tolerance } from '../../base/tolerance.js';
-import { type RackStraight } from '../../job/rack.js';
+import type { RackStraight } from '../../job/rack.js';
 import { stickLength, type CuttingRules } from './rules.js';
 
 /** One stick and which of the inserts (by their place in the list) are sawn from it. */

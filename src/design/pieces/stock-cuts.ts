@@ -1,5 +1,5 @@
 import { tolerance } from '../../base/tolerance.js';
-import { type Need } from './needs.js';
+import type { Need } from './needs.js';
 import { SAME_CLR, WHOLE_WITHIN, type CuttingRules, type StockBend } from './rules.js';
 
 /** One way to cut a stock bend into pieces: end A with its leg, arcs from its middle, end B with its leg. */

@@ -1,9 +1,9 @@
 import { tolerance } from '../../base/tolerance.js';
-import { type ArcMark, type LeftoverRow, type StockItem } from './cut-list.js';
+import type { ArcMark, LeftoverRow, StockItem } from './cut-list.js';
 import { arcMark } from './marks.js';
 import { stickLength, usableLeg, type CuttingRules } from './rules.js';
-import { type BendUse, type StickUse } from './stock-plan.js';
-import { type BendToCut, type InsertToCut, type PieceToCut } from './way-pieces.js';
+import type { BendUse, StickUse } from './stock-plan.js';
+import type { BendToCut, InsertToCut, PieceToCut } from './way-pieces.js';
 
 /** Where a bend piece lies in its stock bend. */
 export interface PlacedBend {

@@ -1,7 +1,7 @@
-import { type RackStraight } from '../../job/rack.js';
-import { type StockBend } from './rules.js';
-import { type BendToCut, type InsertToCut } from './way-pieces.js';
-import { type Step } from './ways.js';
+import type { RackStraight } from '../../job/rack.js';
+import type { StockBend } from './rules.js';
+import type { BendToCut, InsertToCut } from './way-pieces.js';
+import type { Step } from './ways.js';
 
 /** What is sawn from one stock bend. */
 export interface BendUse {

@@ -1,6 +1,6 @@
 import { tolerance } from '../../base/tolerance.js';
-import { type LinearProgram, type ProgramRow, type Unknown } from './linear-program.js';
-import { type NeedTable } from './needs.js';
+import type { LinearProgram, ProgramRow, Unknown } from './linear-program.js';
+import type { NeedTable } from './needs.js';
 import { stickLength, type CuttingRules } from './rules.js';
 import { piecesOf, type StockCut } from './stock-cuts.js';
 import { floorTerms, type FromLeg, type StickFloor } from './stick-floor.js';

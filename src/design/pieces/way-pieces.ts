@@ -1,5 +1,5 @@
-import { type PieceNeed } from './bend-ways.js';
-import { type Step, type Ways } from './ways.js';
+import type { PieceNeed } from './bend-ways.js';
+import type { Step, Ways } from './ways.js';
 
 /** A bend piece of a chosen way, with the legs it really keeps (mm of stock). */
 export interface BendToCut {

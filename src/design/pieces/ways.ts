@@ -1,7 +1,7 @@
 import { tolerance } from '../../base/tolerance.js';
 import { bendWays, type BendWay } from './bend-ways.js';
 import { courseOf, type Course, type PrimaryToCut } from './primary.js';
-import { type CuttingRules } from './rules.js';
+import type { CuttingRules } from './rules.js';
 import { shareStraight, type Reach, type Share } from './share-straight.js';
 
 /** One step along a primary: a straight, how it is shared out, and how the bend behind it is cut. */

@@ -1,8 +1,8 @@
 import { cheapestStock, usualEffort, type Effort } from './cheapest-stock.js';
 import { fewestWeldsOf } from './fewest-welds.js';
-import { type Solve } from './linear-program.js';
-import { type PrimaryToCut } from './primary.js';
-import { type CuttingRules } from './rules.js';
+import type { Solve } from './linear-program.js';
+import type { PrimaryToCut } from './primary.js';
+import type { CuttingRules } from './rules.js';
 import { waysWithin } from './ways.js';
 
 /** What the stock costs where so many welds are allowed. */

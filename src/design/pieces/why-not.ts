@@ -1,5 +1,5 @@
 import { degrees, tidy } from '../../base/numbers.js';
-import { type Problem } from '../../base/problems.js';
+import type { Problem } from '../../base/problems.js';
 import { tolerance } from '../../base/tolerance.js';
 import { courseOf, type PrimaryToCut } from './primary.js';
 import { insideArc, stockOf, type CuttingRules } from './rules.js';

@@ -1,15 +1,15 @@
-import { type Answer } from './answer.js';
+import type { Answer } from './answer.js';
 import { leastAssignment } from './assign.js';
-import { type Candidate } from './candidate.js';
+import type { Candidate } from './candidate.js';
 import { chooseFewestWelds } from './choose.js';
 import { keptCandidate } from './kept-candidate.js';
 import { libraryAt } from './library.js';
 import { blameOf, provenSpare, sparesOf, weldsOf } from './measure.js';
-import { type Pool } from './pool.js';
-import { type RouteProblem } from './problem.js';
+import type { Pool } from './pool.js';
+import type { RouteProblem } from './problem.js';
 import { repair } from './repair.js';
-import { type Stage } from './stages.js';
-import { type Wanted } from './two-bends.js';
+import type { Stage } from './stages.js';
+import type { Wanted } from './two-bends.js';
 
 const NODES = 8000;
 /** Overlap (mm) let pass where a repair is to cure it, and the work spent on that. */

@@ -1,4 +1,4 @@
-import { type Candidate } from './candidate.js';
+import type { Candidate } from './candidate.js';
 
 /** A full set of primaries that has been proved clear. */
 export interface Answer {

@@ -1,6 +1,6 @@
 import { copyOfLine, emptyLine, packThrough, straightOf, type PackedLine } from '../../geom/packed-line.js';
 import { keepsLimits, spareToItself, spareToObstacles, weldsOfLine } from './rules.js';
-import { type RouteProblem } from './problem.js';
+import type { RouteProblem } from './problem.js';
 
 /** The most bends that a search ever gives a primary. */
 export const MOST_BENDS = 6;

@@ -1,5 +1,5 @@
-import { type ArmReach } from './arm-reach.js';
-import { type RouteProblem } from './problem.js';
+import type { ArmReach } from './arm-reach.js';
+import type { RouteProblem } from './problem.js';
 
 /** A range of values. */
 export type Range = readonly [least: number, most: number];

@@ -1,6 +1,6 @@
 import { dot3, length3, squareTo, subtract, scale, type Vector } from '../../base/vectors.js';
-import { type Cell } from './cells.js';
-import { type RouteProblem } from './problem.js';
+import type { Cell } from './cells.js';
+import type { RouteProblem } from './problem.js';
 
 /** Where along a two-bend route a certain point stands. */
 export type Where = 'first bend' | 'middle straight' | 'last bend';

@@ -1,9 +1,9 @@
 import { add, distance3, scale } from '../../base/vectors.js';
 import { leastSpare, type Found } from '../../geom/line-to-solids.js';
 import { STRIDE, type PackedLine } from '../../geom/packed-line.js';
-import { type SolidSet } from '../../geom/solids.js';
+import type { SolidSet } from '../../geom/solids.js';
 import { leastAssignment } from './assign.js';
-import { type Obstacle } from './obstacles.js';
+import type { Obstacle } from './obstacles.js';
 import { surroundingsOf, type RouteProblem } from './problem.js';
 import { leastWayRound } from './way-round.js';
 

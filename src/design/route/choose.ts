@@ -1,6 +1,6 @@
 import { leastSpareBetween } from '../../geom/line-to-line.js';
-import { type Candidate } from './candidate.js';
-import { type RouteProblem } from './problem.js';
+import type { Candidate } from './candidate.js';
+import type { RouteProblem } from './problem.js';
 
 /** What is asked of a choice. */
 export interface Choice {

@@ -1,11 +1,11 @@
 import { radians, tidy } from '../../base/numbers.js';
-import { type Problem } from '../../base/problems.js';
+import type { Problem } from '../../base/problems.js';
 import { tolerance } from '../../base/tolerance.js';
 import { distance3, dot3 } from '../../base/vectors.js';
 import { centreLineOf, type CentreLineRow } from '../../geom/centre-line.js';
-import { type Job } from '../../job/job.js';
+import type { Job } from '../../job/job.js';
 import { checkLines, primaryStart, type CentreLines } from '../routes-by-hand.js';
-import { type RecordRow, type RouteRecord } from './record.js';
+import type { RecordRow, RouteRecord } from './record.js';
 
 /** The rows of a record as geometry takes them: rad instead of degrees. */
 export const rowsOfRecord = (rows: readonly RecordRow[]): readonly CentreLineRow[] =>

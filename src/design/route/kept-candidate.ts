@@ -1,8 +1,8 @@
 import { centreLineOf } from '../../geom/centre-line.js';
 import { intersectionPointsOf } from '../../geom/intersection-points.js';
 import { packCentreLine } from '../../geom/packed-line.js';
-import { type Candidate } from './candidate.js';
-import { type RouteProblem, type RouteStart } from './problem.js';
+import type { Candidate } from './candidate.js';
+import type { RouteProblem, RouteStart } from './problem.js';
 import { weldsOfLine } from './rules.js';
 
 /** The one way of a kept primary, or undefined where the primary is free. */

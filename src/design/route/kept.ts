@@ -1,5 +1,5 @@
 import { centreLineOf, missOf, type CentreLineRow } from '../../geom/centre-line.js';
-import { type RouteSlot, type RouteStart } from './problem.js';
+import type { RouteSlot, RouteStart } from './problem.js';
 
 /** A primary given by hand: kept as it is, the others are routed round it. */
 export interface KeptPrimary {

@@ -7,7 +7,7 @@ import {
   type Candidate,
   type Way,
 } from './candidate.js';
-import { type RouteProblem } from './problem.js';
+import type { RouteProblem } from './problem.js';
 import { keepsLimits, spareToObstacles } from './rules.js';
 import { toLength } from './to-length.js';
 

@@ -1,7 +1,7 @@
-import { type Answer } from './answer.js';
+import type { Answer } from './answer.js';
 import { ENOUGH_SPARE } from './library.js';
 import { provenSpare, weldsOf } from './measure.js';
-import { type RouteProblem } from './problem.js';
+import type { RouteProblem } from './problem.js';
 import { repair } from './repair.js';
 import { isSound } from './candidate.js';
 

@@ -1,6 +1,6 @@
 import { leastSpareBetween } from '../../geom/line-to-line.js';
-import { type Candidate } from './candidate.js';
-import { type RouteProblem } from './problem.js';
+import type { Candidate } from './candidate.js';
+import type { RouteProblem } from './problem.js';
 import { spareToItself, spareToObstacles } from './rules.js';
 
 /** Spares (mm over what is asked) of a set of primaries: to obstacles by primary, and between pairs. */

@@ -9,9 +9,9 @@ import {
   wayFrom,
   type Way,
 } from './candidate.js';
-import { type RouteProblem } from './problem.js';
+import type { RouteProblem } from './problem.js';
 import { keepsLimits, weldsOfLine } from './rules.js';
-import { type Wanted } from './two-bends.js';
+import type { Wanted } from './two-bends.js';
 
 const points = scratchPoints();
 

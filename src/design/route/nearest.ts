@@ -1,5 +1,5 @@
 import { leastSpareBetween } from '../../geom/line-to-line.js';
-import { type Candidate } from './candidate.js';
+import type { Candidate } from './candidate.js';
 import { surroundingsOf, type RouteProblem } from './problem.js';
 import { spareToItself, spareToObstacles, type FoundObstacle } from './rules.js';
 

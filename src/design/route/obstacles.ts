@@ -1,8 +1,8 @@
-import { type CollectorSpec, type KeepOut } from '../../job/job.js';
+import type { CollectorSpec, KeepOut } from '../../job/job.js';
 import { add, scale } from '../../base/vectors.js';
 import { packSolids, type Solid } from '../../geom/solids.js';
-import { type CollectorSlot } from '../collector-slots.js';
-import { type RouteStart, type Surroundings } from './problem.js';
+import type { CollectorSlot } from '../collector-slots.js';
+import type { RouteStart, Surroundings } from './problem.js';
 
 /** Something that tubes keep clear of, and which part of which primary need not. */
 export interface Obstacle {

@@ -1,6 +1,6 @@
 import { straightOf } from '../../geom/packed-line.js';
 import { lineThrough, type Way } from './candidate.js';
-import { type RouteProblem } from './problem.js';
+import type { RouteProblem } from './problem.js';
 
 /** Candidates found so far, by port, then slot. */
 export type Pool = Way[][][];

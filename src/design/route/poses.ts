@@ -1,7 +1,7 @@
 import { add, cross3, scale, turnedAbout, type Vector } from '../../base/vectors.js';
 import { collectorClockingZero } from '../../geom/clocking-zero.js';
-import { type CollectorSpec } from '../../job/job.js';
-import { type CollectorPose } from './set-problem.js';
+import type { CollectorSpec } from '../../job/job.js';
+import type { CollectorPose } from './set-problem.js';
 
 /** How many clockings are looked at within the turn after which the slots stand as before. */
 const CLOCKINGS = 4;

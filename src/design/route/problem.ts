@@ -1,12 +1,12 @@
-import { type Vector } from '../../base/vectors.js';
-import { type CentreLineStart } from '../../geom/centre-line.js';
-import { type AskedApart } from '../../geom/line-to-line.js';
-import { type SolidSet } from '../../geom/solids.js';
-import { type KeptPrimary } from './kept.js';
-import { type Obstacle } from './obstacles.js';
-import { type WeldCounter } from '../pieces/weld-counter.js';
-import { type BendStock } from './stock.js';
-import { type Waiver } from './waiver.js';
+import type { Vector } from '../../base/vectors.js';
+import type { CentreLineStart } from '../../geom/centre-line.js';
+import type { AskedApart } from '../../geom/line-to-line.js';
+import type { SolidSet } from '../../geom/solids.js';
+import type { KeptPrimary } from './kept.js';
+import type { Obstacle } from './obstacles.js';
+import type { WeldCounter } from '../pieces/weld-counter.js';
+import type { BendStock } from './stock.js';
+import type { Waiver } from './waiver.js';
 
 /** Where a primary begins. */
 export interface RouteStart extends CentreLineStart {

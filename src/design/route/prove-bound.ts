@@ -1,5 +1,3 @@
-import { tolerance } from '../../base/tolerance.js';
-import { leastDistanceTo } from '../../geom/solids.js';
 import { armReach, type ArmReach } from './arm-reach.js';
 import {
   keepsClear,
@@ -9,17 +7,17 @@ import {
   placeEnds,
   scratchPoints,
 } from './candidate.js';
-import { cellOf, quartersOf, type Cell } from './cells.js';
-import { tellCertainPoints } from './certain-points.js';
+import { cellOf, quartersOf } from './cells.js';
 import { keptCandidate } from './kept-candidate.js';
-import { surroundingsOf, type RouteProblem } from './problem.js';
+import { cellIsBlocked, cellMayBeFewest, firstCells } from './live-cells.js';
+import { mostTogether, type MayBeFewest } from './prove-pairs.js';
+import type { RouteProblem } from './problem.js';
 import { keepsLimits, weldsOfLine } from './rules.js';
 import { axesMeet, boundFrom, leastWeldsOf, type WeldBound } from './weld-bound.js';
 
 /** Lengths are told apart by bins of this width, mm. */
 export const BIN = 5;
-/** First and last half width of a cell, mm; from the second on, routes are tried at its middle. */
-const COARSEST = 16;
+/** Half width of a cell (mm) from which on routes are tried at its middle. */
 const TRY_AT = 8;
 
 /** For each bin of lengths, whether a port and slot may have a two-bend primary of the fewest welds. */
@@ -32,11 +30,13 @@ export type MayBe = Uint8Array;
  * the cell stands deeper in an obstacle than it can move. What the cells that live reach in length may be;
  * all else takes the welds of three bends.
  * @param finest half width (mm) at which a cell that still lives is let live
+ * @param pairs how many clashes of cells may be asked to bound how many such primaries there are together
  */
-export function proveBound(problem: RouteProblem, finest: number): WeldBound {
+export function proveBound(problem: RouteProblem, finest: number, pairs = 0): WeldBound {
   const { window } = problem.limits;
   const bins = Math.floor((window.to - window.from) / BIN) + 1;
   const least = leastWeldsOf(problem);
+  let meet = false;
   const cost = Array.from({ length: bins }, () =>
     problem.starts.map(() => problem.slots.map(() => least(3))),
   );
@@ -53,56 +53,22 @@ export function proveBound(problem: RouteProblem, finest: number): WeldBound {
         const row = of[i] as number[];
         if (may[bin]) row[j] = least(2);
         if (fewer) row[j] = least(0);
+        meet ||= fewer;
       });
     }),
   );
-  return boundFrom(problem, cost, BIN);
-}
-
-/** Fewest welds that any two-bend route of the cell could have: by the shortest that its straights may be. */
-export function cellMayBeFewest(problem: RouteProblem, clrs: readonly [number, number], cell: Cell): boolean {
-  const legs = clrs.map((clr) => problem.stock.find((one) => one.clr === clr)?.leg ?? 0);
-  // Two legs cover two of three straights: the first bend's either side of it, the last bend's either side.
-  const [one, two] = legs as [number, number];
-  const [first, middle, last] = [cell.first[0], cell.middle[0], cell.last[0]];
-  return (
-    (first <= one && (middle <= two || last <= two)) ||
-    (middle <= one && last <= two) ||
-    stockKeepsBothLegs(problem)
+  if (pairs === 0 || meet || problem.kept.some((one) => one !== undefined))
+    return boundFrom(problem, cost, BIN);
+  const spans = cost.map((_, bin) => ({ from: window.from + bin * BIN, to: window.from + (bin + 1) * BIN }));
+  const mayBe: MayBeFewest = (i, j, bin) => cost[bin]?.[i]?.[j] === least(2);
+  const together = mostTogether(problem, spans, mayBe, pairs);
+  const count = problem.starts.length;
+  return boundFrom(
+    problem,
+    cost,
+    BIN,
+    (bin) => count * least(3) - (together[bin] ?? count) * (least(3) - least(2)),
   );
-}
-
-const stockKeepsBothLegs = (problem: RouteProblem): boolean => leastWeldsOf(problem)(2) < 3;
-
-/** Whether a point certain to be near every tube of the cell stands too deep in an obstacle. */
-export function cellIsBlocked(
-  problem: RouteProblem,
-  start: number,
-  slot: number,
-  clrs: readonly [number, number],
-  cell: Cell,
-): boolean {
-  const around = surroundingsOf(problem, start, slot);
-  const { until } = (problem.starts[start] as RouteProblem['starts'][number]).waiver;
-  const radius = problem.od / 2;
-  return tellCertainPoints(problem, start, slot, clrs, cell, (x, y, z, moves, _, station) => {
-    const set = station > until ? around.middle : around.beginning;
-    return leastDistanceTo(set, x, y, z) - radius < -moves - tolerance.samePoint;
-  });
-}
-
-/** The cells that a search over both arms begins with. */
-export function* firstCells({
-  limits,
-  stock,
-}: RouteProblem): Generator<{ a: number; b: number; half: number }> {
-  // An intersection point stands further out than its straight and half its arc by no more than this.
-  const widest = Math.max(...stock.map(({ clr }) => clr));
-  const beyond = 2 * widest * (Math.tan(limits.largestAngle / 2) - limits.largestAngle / 2);
-  const most = limits.window.to + 2 * beyond;
-  for (let a = limits.stub + COARSEST; a < most + COARSEST; a += 2 * COARSEST)
-    for (let b = limits.lastStraight + COARSEST; b < most + COARSEST; b += 2 * COARSEST)
-      yield { a, b, half: COARSEST };
 }
 
 const points = scratchPoints();

@@ -1,7 +1,7 @@
-import { type Outcome, type Problem } from '../../base/problems.js';
-import { type Vector } from '../../base/vectors.js';
+import type { Outcome, Problem } from '../../base/problems.js';
+import type { Vector } from '../../base/vectors.js';
 import { readYaml } from '../../read/yaml.js';
-import { type PrimaryRecord, type RecordRow, type RouteRecord } from './record.js';
+import type { PrimaryRecord, RecordRow, RouteRecord } from './record.js';
 
 /**
  * Reads a frozen or hand-made route record (YAML, or JSON, which is YAML too). All faults are gathered, each

@@ -1,9 +1,9 @@
 import { degrees, roundTo } from '../../base/numbers.js';
-import { type Vector } from '../../base/vectors.js';
+import type { Vector } from '../../base/vectors.js';
 import { centreLineOf, type CentreLine, type CentreLineRow } from '../../geom/centre-line.js';
 import { rowsThrough } from '../../geom/intersection-points.js';
-import { type Candidate } from './candidate.js';
-import { type RouteProblem } from './problem.js';
+import type { Candidate } from './candidate.js';
+import type { RouteProblem } from './problem.js';
 
 /** A row as written: mm, and degrees. */
 export type RecordRow =

@@ -10,7 +10,7 @@ import {
 import { ENOUGH_SPARE } from './library.js';
 import { blame, leastOf, sparesOf } from './measure.js';
 import { normal } from './more-bends.js';
-import { type RouteProblem } from './problem.js';
+import type { RouteProblem } from './problem.js';
 import { keepsLimits, spareToObstacles, weldsOfLine } from './rules.js';
 import { shake } from './shake.js';
 import { toLength } from './to-length.js';

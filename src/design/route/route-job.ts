@@ -1,11 +1,11 @@
-import { type Rack } from '../../job/rack.js';
-import { type Answer } from './answer.js';
+import type { Rack } from '../../job/rack.js';
+import type { Answer } from './answer.js';
 import { blockageOf, withoutObstacles, type Blockage } from './blockers.js';
 import { certificatesOf, type Certificate } from './certificates.js';
 import { lift } from './lift.js';
 import { nearestThings, type NearestThing } from './nearest.js';
 import { proveBound } from './prove-bound.js';
-import { type RouteProblem } from './problem.js';
+import type { RouteProblem } from './problem.js';
 import { clockingPoses, movedPoses } from './poses.js';
 import { routeRecord, type RouteRecord } from './record.js';
 import { search, type Watch } from './search.js';
@@ -56,6 +56,9 @@ export interface RouteResult {
   readonly endedEarly: boolean;
   readonly nodes: number;
 }
+
+/** Pairs of cells held against each other to prove how many primaries of the fewest welds there can be. */
+const PAIR_CLASHES = Number((globalThis as any).PC ?? 300_000);
 
 /** Work spent on shortening and on lifting the least clearance, in tries. */
 const SHORTEN_TRIES = 500;
@@ -150,7 +153,7 @@ export function routeProblem(problem: RouteProblem, name: string, options: Route
     nodes: 0,
   };
   if (proofs.length > 0) return { ...nothing, outcome: 'proved impossible', bound: Infinity, proofs };
-  const bounding = (): WeldBound => proveBound(problem, problem.starts.length > 4 ? 2 : 1);
+  const bounding = (): WeldBound => proveBound(problem, problem.starts.length > 4 ? 2 : 1, PAIR_CLASHES);
   const found = search(problem, { stages: stagesOf[effort], seed }, bounding, { stop, progress: onProgress });
   const bound = found.bound.welds;
   if (found.answer === undefined)

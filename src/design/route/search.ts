@@ -7,7 +7,7 @@ import { keptCandidate } from './kept-candidate.js';
 import { noBound, type WeldBound } from './weld-bound.js';
 import { findMoreBends } from './more-bends.js';
 import { emptyPool, fewestWeldsNear, twinSieve, type Pool } from './pool.js';
-import { type RouteProblem } from './problem.js';
+import type { RouteProblem } from './problem.js';
 import { stages } from './stages.js';
 import { findTwoBends, type Wanted } from './two-bends.js';
 

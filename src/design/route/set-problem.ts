@@ -1,6 +1,6 @@
-import { type Vector } from '../../base/vectors.js';
-import { type CollectorSpec, type Job, type KeepOut, type Port } from '../../job/job.js';
-import { type Rack } from '../../job/rack.js';
+import type { Vector } from '../../base/vectors.js';
+import type { CollectorSpec, Job, KeepOut, Port } from '../../job/job.js';
+import type { Rack } from '../../job/rack.js';
 import { centreLineOf } from '../../geom/centre-line.js';
 import { cuttingRules } from '../pieces/rules.js';
 import { primariesToCut } from '../pieces/primaries-to-cut.js';
@@ -9,7 +9,7 @@ import { collectorSlots } from '../collector-slots.js';
 import { primaryStart } from '../routes-by-hand.js';
 import { collectorBody, keepOutObstacles, sleeves, surroundingsFor } from './obstacles.js';
 import { keptPrimary } from './kept.js';
-import { type RouteProblem, type RouteStart } from './problem.js';
+import type { RouteProblem, RouteStart } from './problem.js';
 import { slotOrders } from './slot-orders.js';
 import { bendStockOf } from './stock.js';
 import { FURTHEST_WAIVER, waiverOf } from './waiver.js';

@@ -1,5 +1,5 @@
-import { type Candidate } from './candidate.js';
-import { type RouteProblem } from './problem.js';
+import type { Candidate } from './candidate.js';
+import type { RouteProblem } from './problem.js';
 
 /** Moves the points of a route at random by steps of a size (mm): both arms along their axes, every inner point freely. */
 export function shake(

@@ -2,11 +2,11 @@ import { mixSeed, randomFrom } from '../../base/random.js';
 import { candidateFrom, isSound, lineThrough, scratchPoints, type Candidate } from './candidate.js';
 import { provenSpare, weldsOf } from './measure.js';
 import { normal } from './more-bends.js';
-import { type RouteProblem } from './problem.js';
+import type { RouteProblem } from './problem.js';
 import { repair } from './repair.js';
 import { keepsLimits, weldsOfLine } from './rules.js';
 import { shake } from './shake.js';
-import { type Answer } from './answer.js';
+import type { Answer } from './answer.js';
 import { toLength } from './to-length.js';
 
 /** First step (mm), and the step at which shortening ends. */

@@ -1,4 +1,4 @@
-import { type CollectorSpec } from '../../job/job.js';
+import type { CollectorSpec } from '../../job/job.js';
 
 /**
  * Which slot each primary may end in: a list of orders (slot index by primary), or undefined where any will do.

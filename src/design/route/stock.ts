@@ -1,4 +1,4 @@
-import { type Rack } from '../../job/rack.js';
+import type { Rack } from '../../job/rack.js';
 import { cuttingRules } from '../pieces/rules.js';
 
 /** What the search must know of the bends on the rack: radius, angle, how long their legs are. */

@@ -1,6 +1,6 @@
 import { tolerance } from '../../base/tolerance.js';
 import { lengthThrough } from '../../geom/length-through.js';
-import { type RouteProblem } from './problem.js';
+import type { RouteProblem } from './problem.js';
 
 const STEPS = 8;
 /** Step of the difference quotients, mm. */

@@ -1,5 +1,5 @@
 import { leastDistanceTo } from '../../geom/solids.js';
-import { type ArmReach } from './arm-reach.js';
+import type { ArmReach } from './arm-reach.js';
 import {
   keepsClear,
   lineThrough,

@@ -1,6 +1,6 @@
 import { add, scale, type Vector } from '../../base/vectors.js';
 import { leastDistanceTo, packSolids } from '../../geom/solids.js';
-import { type Obstacle } from './obstacles.js';
+import type { Obstacle } from './obstacles.js';
 
 /** A head that the port's axis does not clear within this (mm) is not described rightly. */
 export const FURTHEST_WAIVER = 80;

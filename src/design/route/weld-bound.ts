@@ -1,7 +1,7 @@
 import { tolerance } from '../../base/tolerance.js';
 import { cross3, dot3, length3, subtract } from '../../base/vectors.js';
 import { leastAssignment, leastAssignmentWith } from './assign.js';
-import { type RouteProblem } from './problem.js';
+import type { RouteProblem } from './problem.js';
 
 /** What is proved about the fewest welds of any answer. */
 export interface WeldBound {
@@ -24,14 +24,15 @@ export function leastWeldsOf({ stock, limits }: RouteProblem): (bends: number) =
   return (bends) => bends + (fullAngle ? 0 : 1);
 }
 
-/** A bound from fewest welds by port, slot and bin of lengths. */
+/** A bound from fewest welds by port, slot and bin of lengths, and what else is proved of each bin. */
 export function boundFrom(
   problem: RouteProblem,
   bins: readonly (readonly (readonly number[])[])[],
   width: number,
+  leastInBin: (bin: number) => number = () => 0,
 ): WeldBound {
   const { window } = problem.limits;
-  const sums = bins.map((cost) => leastAssignment(cost, problem.orders));
+  const sums = bins.map((cost, bin) => Math.max(leastInBin(bin), leastAssignment(cost, problem.orders)));
   const rests = bins.map((cost) =>
     cost.map((row, i) => row.map((own, j) => leastAssignmentWith(cost, i, j, problem.orders) - own)),
   );

@@ -1,7 +1,7 @@
 import { add, scale } from '../../base/vectors.js';
-import { type Job, type Stud } from '../../job/job.js';
+import type { Job, Stud } from '../../job/job.js';
 import { threadOf } from '../../job/tables/threads.js';
-import { type Obstacle } from './obstacles.js';
+import type { Obstacle } from './obstacles.js';
 
 /** How far a socket with its extension reaches out from the flange (mm). Common practice, no source. */
 const SOCKET_REACH = 110;

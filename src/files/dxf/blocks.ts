@@ -1,4 +1,4 @@
-import { type Groups } from './groups.js';
+import type { Groups } from './groups.js';
 
 /** The handle of the model's block record: every entity of R2000 names it as its owner. */
 export const MODEL = '1F';

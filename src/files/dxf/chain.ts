@@ -1,7 +1,7 @@
 import { distance, type Point } from '../../base/points.js';
 import { tolerance } from '../../base/tolerance.js';
 import { reversed } from '../../geom/arcs.js';
-import { type Segment } from '../../geom/segments.js';
+import type { Segment } from '../../geom/segments.js';
 
 /** A run of edges head to tail, turned round where they were drawn against it. */
 export interface Run {

@@ -1,5 +1,5 @@
-import { type Point } from '../../base/points.js';
-import { type Loop, type Stroke } from '../../geom/segments.js';
+import type { Point } from '../../base/points.js';
+import type { Loop, Stroke } from '../../geom/segments.js';
 
 /*
  * A flat drawing on its way into a DXF file: what stands on which layer, in mm, x right and y up.

@@ -1,9 +1,9 @@
 import { minus, times, type Point } from '../../base/points.js';
 import { degrees, roundTo, turnOf } from '../../base/numbers.js';
 import { arcFromBulge, bulgeOf } from '../../geom/arcs.js';
-import { type Loop } from '../../geom/segments.js';
+import type { Loop } from '../../geom/segments.js';
 import { MODEL } from './blocks.js';
-import { type DxfOptions, type Entity } from './drawing.js';
+import type { DxfOptions, Entity } from './drawing.js';
 import { arcText, bulgeText, coordinate, type Groups } from './groups.js';
 
 /** A corner of a contour as it stands in the file, and the bulge of the edge that leaves it. */

@@ -1,4 +1,4 @@
-import { type Groups } from './groups.js';
+import type { Groups } from './groups.js';
 
 /** The least box round everything drawn, in the file's unit. */
 export interface Extents {

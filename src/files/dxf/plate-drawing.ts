@@ -1,8 +1,8 @@
 import { distance, plus, type Point } from '../../base/points.js';
 import { tolerance } from '../../base/tolerance.js';
-import { type PlatePart } from '../../design/parts.js';
+import type { PlatePart } from '../../design/parts.js';
 import { distanceTo } from '../../geom/loops.js';
-import { type Loop } from '../../geom/segments.js';
+import type { Loop } from '../../geom/segments.js';
 import { layers, type Drawing, type Entity, type LayerName } from './drawing.js';
 import { roundnessOf } from './roundness.js';
 

@@ -1,7 +1,7 @@
-import { type IDxf } from 'dxf-parser';
-import { type Point } from '../../base/points.js';
+import type { IDxf } from 'dxf-parser';
+import type { Point } from '../../base/points.js';
 import { arc, arcFromBulge, line } from '../../geom/arcs.js';
-import { type Loop, type Segment, type Stroke } from '../../geom/segments.js';
+import type { Loop, Segment, Stroke } from '../../geom/segments.js';
 import { chained } from './chain.js';
 import { inch } from './drawing.js';
 

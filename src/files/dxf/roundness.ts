@@ -1,6 +1,6 @@
 import { distance, type Point } from '../../base/points.js';
 import { tolerance } from '../../base/tolerance.js';
-import { type Loop } from '../../geom/segments.js';
+import type { Loop } from '../../geom/segments.js';
 
 /** Centre and radius of a loop that is one full circle, however many arcs it is drawn with; else undefined. */
 export function roundnessOf(loop: Loop): { readonly centre: Point; readonly radius: number } | undefined {

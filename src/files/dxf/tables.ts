@@ -1,7 +1,7 @@
 import { MODEL, PAPER } from './blocks.js';
-import { type Layer } from './drawing.js';
+import type { Layer } from './drawing.js';
 import { coordinate, type Groups } from './groups.js';
-import { type Extents } from './header.js';
+import type { Extents } from './header.js';
 
 /**
  * The TABLES section. R12 wants few tables; R2000 wants them all, each with its handle and its owner.

@@ -1,5 +1,5 @@
 import { roundTo } from '../../base/numbers.js';
-import { type Point } from '../../base/points.js';
+import type { Point } from '../../base/points.js';
 import { boundsOf } from '../../geom/loops.js';
 import { putBlocks, putObjects } from './blocks.js';
 import { inch, type Drawing, type DxfOptions, type Entity } from './drawing.js';

@@ -1,4 +1,4 @@
-import { type Problem } from '../../base/problems.js';
+import type { Problem } from '../../base/problems.js';
 
 /** The system's own short name for what went wrong, such as EACCES. */
 export const systemCode = (error: unknown): string | undefined =>

@@ -1,4 +1,4 @@
-import { type Problem } from '../../base/problems.js';
+import type { Problem } from '../../base/problems.js';
 
 /*
  * What a build is told about its folder, other than what the disk itself refuses.

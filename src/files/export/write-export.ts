@@ -1,6 +1,6 @@
 import { mkdirSync, realpathSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
-import { type Outcome, type Problem } from '../../base/problems.js';
+import type { Outcome, Problem } from '../../base/problems.js';
 import {
   hashOf,
   manifestName,
@@ -10,7 +10,7 @@ import {
   type FileRecord,
   type Manifest,
 } from '../manifest.js';
-import { type Measure } from '../measure/measure.js';
+import type { Measure } from '../measure/measure.js';
 import { carryOver, type Carried } from './carry.js';
 import { problemFromDisk, systemCode } from './disk-problems.js';
 import { badName, busy, changedByHand, isFile, mended, notOurs, staleFiles } from './export-problems.js';

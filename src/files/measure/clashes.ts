@@ -1,7 +1,7 @@
 import { distance } from '../../base/points.js';
 import { tolerance } from '../../base/tolerance.js';
 import { pointAt } from '../../geom/arcs.js';
-import { type Segment, type Stroke } from '../../geom/segments.js';
+import type { Segment, Stroke } from '../../geom/segments.js';
 import { boxed, boxGap, isWithin, type CutContour } from './contours.js';
 import { crossingsOf, gapBetween, gapTo } from './gaps.js';
 

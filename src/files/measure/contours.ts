@@ -1,8 +1,8 @@
-import { type Point } from '../../base/points.js';
+import type { Point } from '../../base/points.js';
 import { boundsOfCurve, type Bounds } from '../../geom/bounds.js';
 import { areaOf, boundsOf, circleLoop, isInside } from '../../geom/loops.js';
-import { type Loop, type Segment } from '../../geom/segments.js';
-import { type FoundDrawing } from '../dxf/read.js';
+import type { Loop, Segment } from '../../geom/segments.js';
+import type { FoundDrawing } from '../dxf/read.js';
 
 /** An edge and its box, so that pairs that lie far apart are passed over quickly. */
 export interface BoxedEdge {

@@ -1,7 +1,7 @@
 import { cross, distance, dot, minus, plus, size, times, type Point } from '../../base/points.js';
 import { turnOf } from '../../base/numbers.js';
 import { nearestOn } from '../../geom/nearest.js';
-import { type Arc, type Line, type Segment } from '../../geom/segments.js';
+import type { Arc, Line, Segment } from '../../geom/segments.js';
 
 /*
  * Distances between the edges of a drawing that has been read back, in closed form. Unlike the crossings

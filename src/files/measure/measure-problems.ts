@@ -1,6 +1,6 @@
 import { tidy } from '../../base/numbers.js';
-import { type Problem } from '../../base/problems.js';
-import { type Measure } from './measure.js';
+import type { Problem } from '../../base/problems.js';
+import type { Measure } from './measure.js';
 
 /** A problem for every measure that failed: such files are not handed out. */
 export const problemsOfMeasures = (measures: readonly Measure[]): readonly Problem[] =>

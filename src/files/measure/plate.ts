@@ -1,10 +1,10 @@
 import { distance, middle, minus, type Point } from '../../base/points.js';
-import { type PlatePart } from '../../design/parts.js';
+import type { PlatePart } from '../../design/parts.js';
 import { tolerance } from '../../base/tolerance.js';
 import { lengthOf, pointAt } from '../../geom/arcs.js';
 import { areaOf, boundsOf, circleLoop, movedLoop, perimeterOf } from '../../geom/loops.js';
 import { obround } from '../../geom/shapes.js';
-import { type Loop, type Stroke } from '../../geom/segments.js';
+import type { Loop, Stroke } from '../../geom/segments.js';
 import { inch, type DxfOptions } from '../dxf/drawing.js';
 import { cutHoles, cutOpenings, drillPlaces, plateDrawing } from '../dxf/plate-drawing.js';
 import { dxfReader, readDxf, type FoundDrawing } from '../dxf/read.js';

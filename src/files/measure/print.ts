@@ -1,4 +1,4 @@
-import { type Vector } from '../../base/vectors.js';
+import type { Vector } from '../../base/vectors.js';
 import { tolerance } from '../../base/tolerance.js';
 import { boxOf, skinOf, trianglesOf, volumeOf, type Box, type Mesh } from '../mesh/mesh.js';
 import { readStl } from '../mesh/stl.js';

@@ -1,7 +1,7 @@
 import { distance3, type Vector } from '../../base/vectors.js';
 import { tolerance } from '../../base/tolerance.js';
-import { type Part, type PlatePart } from '../../design/parts.js';
-import { type Solid, type StepReading, type StepSolid } from '../../solid/index.js';
+import type { Part, PlatePart } from '../../design/parts.js';
+import type { Solid, StepReading, StepSolid } from '../../solid/index.js';
 import { startGauge, type Gauge, type Measure } from './measure.js';
 
 const reader = 'the kernel, STEP read back';

@@ -1,8 +1,8 @@
 import { roundTo, tidy } from '../../base/numbers.js';
-import { type Point } from '../../base/points.js';
-import { type PlatePart } from '../../design/parts.js';
+import type { Point } from '../../base/points.js';
+import type { PlatePart } from '../../design/parts.js';
 import { boundsOf, circleLoop } from '../../geom/loops.js';
-import { type Loop } from '../../geom/segments.js';
+import type { Loop } from '../../geom/segments.js';
 import { roundnessOf } from '../dxf/roundness.js';
 
 /** An opening, hole or pocket of a plate as the drawing names and lists it. */

@@ -1,10 +1,10 @@
-import { type Point } from '../../base/points.js';
-import { type Bounds } from '../../geom/bounds.js';
+import type { Point } from '../../base/points.js';
+import type { Bounds } from '../../geom/bounds.js';
 import { boundsOf, distanceTo } from '../../geom/loops.js';
-import { type Line, type Segment } from '../../geom/segments.js';
+import type { Line, Segment } from '../../geom/segments.js';
 import { boxGap, type BoxedEdge } from '../measure/contours.js';
 import { gapBetween } from '../measure/gaps.js';
-import { type Feature } from './features.js';
+import type { Feature } from './features.js';
 
 /** A number set beside its feature, in the part's own frame. */
 export interface Label {

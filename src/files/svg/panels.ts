@@ -1,5 +1,5 @@
-import { type PlatePart } from '../../design/parts.js';
-import { type Piece } from './dimensions.js';
+import type { PlatePart } from '../../design/parts.js';
+import type { Piece } from './dimensions.js';
 import { coordinateText, type Feature } from './features.js';
 import { drawnCircle, drawnCross, drawnLine, lines, type SheetPoint } from './pen.js';
 import { widthOf, words, wrapped, type Words } from './words.js';

@@ -1,6 +1,6 @@
 import { tidy } from '../../base/numbers.js';
-import { type Point } from '../../base/points.js';
-import { type Loop, type Stroke } from '../../geom/segments.js';
+import type { Point } from '../../base/points.js';
+import type { Loop, Stroke } from '../../geom/segments.js';
 
 /*
  * SVG as text. One user unit is one millimetre; y runs down on the sheet and up on the part, so everything

@@ -1,5 +1,5 @@
 import { tidy } from '../../base/numbers.js';
-import { type PlatePart } from '../../design/parts.js';
+import type { PlatePart } from '../../design/parts.js';
 import { boundsOf } from '../../geom/loops.js';
 import { fileName } from '../file-name.js';
 import { together, type Piece } from './dimensions.js';

@@ -1,10 +1,10 @@
 import { distance, plus, times, type Point } from '../../base/points.js';
 import { tolerance } from '../../base/tolerance.js';
-import { type PlatePart } from '../../design/parts.js';
+import type { PlatePart } from '../../design/parts.js';
 import { arc } from '../../geom/arcs.js';
-import { type Bounds } from '../../geom/bounds.js';
+import type { Bounds } from '../../geom/bounds.js';
 import { boundsOf, circleLoop } from '../../geom/loops.js';
-import { type Segment } from '../../geom/segments.js';
+import type { Segment } from '../../geom/segments.js';
 import { boxed } from '../measure/contours.js';
 import { levelDimension, together, uprightDimension, type Piece } from './dimensions.js';
 import { isPassage, type Feature } from './features.js';

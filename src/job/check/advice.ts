@@ -1,5 +1,5 @@
 import { materialOf } from '../tables/materials.js';
-import { type Checked } from './checked.js';
+import type { Checked } from './checked.js';
 
 /** Below these (mm) a value is legal but unwise. Common practice, no source. */
 const least = { flange: 6, fillet: 5, stub: 25, wall: 1 } as const;

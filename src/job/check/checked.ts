@@ -1,6 +1,6 @@
-import { type Job } from '../job.js';
-import { type Reading } from '../reading.js';
-import { type SectionName, type Sections } from '../schema/job.js';
+import type { Job } from '../job.js';
+import type { Reading } from '../reading.js';
+import type { SectionName, Sections } from '../schema/job.js';
 
 /** What the checks work on: the completed job, the sections as written, and what the file names at all. */
 export interface Checked {

@@ -1,4 +1,4 @@
-import { type Checked } from './checked.js';
+import type { Checked } from './checked.js';
 import { adviseOnJob } from './advice.js';
 import { checkNames, checkSections } from './names.js';
 import { checkPorts } from './ports.js';

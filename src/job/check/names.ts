@@ -1,5 +1,5 @@
-import { type SectionName } from '../schema/job.js';
-import { type Checked } from './checked.js';
+import type { SectionName } from '../schema/job.js';
+import type { Checked } from './checked.js';
 
 /** Sections that stand on another one. */
 const needs: readonly (readonly [SectionName, SectionName, string])[] = [

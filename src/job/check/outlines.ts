@@ -2,8 +2,8 @@ import { flatSeenFrom, type Frame } from '../../base/frames.js';
 import { tolerance } from '../../base/tolerance.js';
 import { cross3, dot3, length3, subtract } from '../../base/vectors.js';
 import { movedLoop } from '../../geom/loops.js';
-import { type Loop } from '../../geom/segments.js';
-import { type Port, type PortShape } from '../job.js';
+import type { Loop } from '../../geom/segments.js';
+import type { Port, PortShape } from '../job.js';
 import { portLoop } from '../port-loop.js';
 
 /** A port's outline drawn on a face it shares. */

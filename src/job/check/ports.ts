@@ -3,10 +3,10 @@ import { tolerance } from '../../base/tolerance.js';
 import { distance3 } from '../../base/vectors.js';
 import { boundsOf, crossingsOfLoops, isInside, pointOf } from '../../geom/loops.js';
 import { oneFace } from '../complete/studs.js';
-import { type Job, type Port, type PortShape } from '../job.js';
-import { type Reading } from '../reading.js';
-import { type Sections } from '../schema/job.js';
-import { type Checked } from './checked.js';
+import type { Job, Port, PortShape } from '../job.js';
+import type { Reading } from '../reading.js';
+import type { Sections } from '../schema/job.js';
+import type { Checked } from './checked.js';
 import { onePlane, outlineOn } from './outlines.js';
 
 /** Where a port's shape and place stand in the job. */

@@ -1,7 +1,7 @@
 import { flatSeenFrom } from '../../base/frames.js';
 import { distance3 } from '../../base/vectors.js';
 import { distanceTo, isInside } from '../../geom/loops.js';
-import { type Checked } from './checked.js';
+import type { Checked } from './checked.js';
 import { onePlane, outlineOn } from './outlines.js';
 
 /** Stud holes that run into each other or into a port. One message for each pair of keys, not of studs. */

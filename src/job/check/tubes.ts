@@ -1,7 +1,7 @@
-import { type RouteRow } from '../job.js';
+import type { RouteRow } from '../job.js';
 import { deg } from '../complete/tubes.js';
-import { type Reading } from '../reading.js';
-import { type Checked } from './checked.js';
+import type { Reading } from '../reading.js';
+import type { Checked } from './checked.js';
 
 /** What a slip joint wants of straight tube beyond its depth (mm), to be drawn off. Common practice. */
 const DRAW_OFF = 15;

@@ -1,6 +1,6 @@
-import { type Guess, type Job } from '../job.js';
-import { type Reading } from '../reading.js';
-import { type Sections } from '../schema/job.js';
+import type { Guess, Job } from '../job.js';
+import type { Reading } from '../reading.js';
+import type { Sections } from '../schema/job.js';
 import { completeFlange, completeMergePlate, completeStrongback } from './plates.js';
 import { completePorts } from './ports.js';
 import { completeStuds } from './studs.js';

@@ -1,15 +1,15 @@
-import {
-  type CollectorSpec,
-  type FlangeSpec,
-  type MergePlateSpec,
-  type StrongbackSpec,
-  type Studs,
-  type Tube,
-  type CutBy,
-  type Port,
+import type {
+  CollectorSpec,
+  FlangeSpec,
+  MergePlateSpec,
+  StrongbackSpec,
+  Studs,
+  Tube,
+  CutBy,
+  Port,
 } from '../job.js';
-import { type Reading } from '../reading.js';
-import { type Sections } from '../schema/job.js';
+import type { Reading } from '../reading.js';
+import type { Sections } from '../schema/job.js';
 import { cuttingRules } from '../tables/cutting.js';
 import { holeOf } from './studs.js';
 

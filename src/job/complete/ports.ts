@@ -2,9 +2,9 @@ import { bench, frameFacing, type Frame } from '../../base/frames.js';
 import { degrees, tidy } from '../../base/numbers.js';
 import { tolerance } from '../../base/tolerance.js';
 import { add, cross3, direction, dot3, length3, scale, type Vector } from '../../base/vectors.js';
-import { type Port, type PortShape } from '../job.js';
-import { type Reading } from '../reading.js';
-import { type Sections } from '../schema/job.js';
+import type { Port, PortShape } from '../job.js';
+import type { Reading } from '../reading.js';
+import type { Sections } from '../schema/job.js';
 
 type WrittenPorts = NonNullable<Sections['ports']>;
 type WrittenShape = NonNullable<WrittenPorts['shape']>;

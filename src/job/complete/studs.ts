@@ -1,9 +1,9 @@
 import { bench, place, type Frame } from '../../base/frames.js';
 import { tolerance } from '../../base/tolerance.js';
 import { add, cross3, distance3, dot3, length3, scale, subtract } from '../../base/vectors.js';
-import { type Port, type Stud, type Studs } from '../job.js';
-import { type Reading } from '../reading.js';
-import { type Sections } from '../schema/job.js';
+import type { Port, Stud, Studs } from '../job.js';
+import type { Reading } from '../reading.js';
+import type { Sections } from '../schema/job.js';
 import { threadNames, threadOf, type Fit, type Thread } from '../tables/threads.js';
 
 type WrittenStuds = NonNullable<Sections['studs']>;

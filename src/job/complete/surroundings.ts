@@ -2,15 +2,9 @@ import { bench } from '../../base/frames.js';
 import { radians } from '../../base/numbers.js';
 import { tolerance } from '../../base/tolerance.js';
 import { distance3, type Vector } from '../../base/vectors.js';
-import {
-  type CollectorSpec,
-  type Job,
-  type KeepOut,
-  type KeepOutShape,
-  type TackFixtureSpec,
-} from '../job.js';
-import { type Reading } from '../reading.js';
-import { type Sections } from '../schema/job.js';
+import type { CollectorSpec, Job, KeepOut, KeepOutShape, TackFixtureSpec } from '../job.js';
+import type { Reading } from '../reading.js';
+import type { Sections } from '../schema/job.js';
 import { neighbours, ROLL } from '../tables/neighbours.js';
 import { unitOf } from './ports.js';
 

@@ -1,15 +1,8 @@
 import { degrees, radians, tidy } from '../../base/numbers.js';
-import { type Vector } from '../../base/vectors.js';
-import {
-  type CollectorSpec,
-  type FlangeJoint,
-  type Job,
-  type PrimariesSpec,
-  type RouteRow,
-  type Tube,
-} from '../job.js';
-import { type Reading } from '../reading.js';
-import { type Sections } from '../schema/job.js';
+import type { Vector } from '../../base/vectors.js';
+import type { CollectorSpec, FlangeJoint, Job, PrimariesSpec, RouteRow, Tube } from '../job.js';
+import type { Reading } from '../reading.js';
+import type { Sections } from '../schema/job.js';
 import { unitOf } from './ports.js';
 
 export function completeEngine(written: Sections['engine']): Job['engine'] {

@@ -1,8 +1,8 @@
 import type * as z from 'zod/mini';
-import { type Code } from '../../base/codes/index.js';
+import type { Code } from '../../base/codes/index.js';
 import { suggest } from '../../base/suggest.js';
-import { type Reading } from '../reading.js';
-import { type LeafFault } from './leaf-base.js';
+import type { Reading } from '../reading.js';
+import type { LeafFault } from './leaf-base.js';
 import { membersOf, noteOf, pathsOfKey, schemaAt } from './members.js';
 import { shown } from './notes.js';
 

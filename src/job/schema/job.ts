@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import { type LengthUnit } from '../../base/units.js';
+import type { LengthUnit } from '../../base/units.js';
 import { leaves, type Leaves } from './leaf.js';
 import { maybe, section } from './shapes.js';
 import { flangeSection, mergePlateSection, strongbackSection } from './plates.js';

@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import { type Code } from '../../base/codes/index.js';
+import type { Code } from '../../base/codes/index.js';
 import { noted, shown } from './notes.js';
 
 /** What is wrong with a value. `what` goes on from the key's path: `flange.thickness` + ` is -3 mm; ...`. */

@@ -9,7 +9,7 @@ import {
   readSpeed,
   type LengthUnit,
 } from '../../base/units.js';
-import { type Leaf, type Says } from './leaf-base.js';
+import type { Leaf, Says } from './leaf-base.js';
 import { quantity } from './quantities.js';
 import { choice, count, flag, word } from './words.js';
 

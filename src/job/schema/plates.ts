@@ -1,6 +1,6 @@
 /* eslint-disable @typescript-eslint/explicit-module-boundary-types -- the type of a schema is the schema itself */
 import { waysOfCutting } from '../tables/cutting.js';
-import { type Leaves } from './leaf.js';
+import type { Leaves } from './leaf.js';
 import { list, maybe, section, spot } from './shapes.js';
 
 const cutBy = (l: Leaves) =>

@@ -1,5 +1,5 @@
 /* eslint-disable @typescript-eslint/explicit-module-boundary-types -- the type of a schema is the schema itself */
-import { type Leaves } from './leaf.js';
+import type { Leaves } from './leaf.js';
 import { either, fixed, heading, list, maybe, place, section, spot } from './shapes.js';
 
 const sides = ['top', 'bottom', 'left', 'right'] as const;

@@ -1,5 +1,5 @@
-import { type Code } from '../../base/codes/index.js';
-import { type Fault, type Reading } from '../../base/units.js';
+import type { Code } from '../../base/codes/index.js';
+import type { Fault, Reading } from '../../base/units.js';
 import { leaf, orGuessed, outside, type Leaf, type LeafFault, type Says } from './leaf-base.js';
 import { shown } from './notes.js';
 

@@ -1,8 +1,8 @@
 /* eslint-disable @typescript-eslint/explicit-module-boundary-types -- the type of a schema is the schema itself */
 import * as z from 'zod/mini';
-import { type Vector } from '../../base/vectors.js';
-import { type Leaf } from './leaf-base.js';
-import { type Leaves } from './leaf.js';
+import type { Vector } from '../../base/vectors.js';
+import type { Leaf } from './leaf-base.js';
+import type { Leaves } from './leaf.js';
 import { noted } from './notes.js';
 
 /** A section: keys with values, and no others. */

@@ -1,6 +1,6 @@
 /* eslint-disable @typescript-eslint/explicit-module-boundary-types -- the type of a schema is the schema itself */
 import { neighbourKinds } from '../tables/neighbours.js';
-import { type Leaves } from './leaf.js';
+import type { Leaves } from './leaf.js';
 import { either, heading, list, maybe, place, section } from './shapes.js';
 import { printerBed } from './ports.js';
 

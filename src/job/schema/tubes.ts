@@ -1,7 +1,7 @@
 /* eslint-disable @typescript-eslint/explicit-module-boundary-types -- the type of a schema is the schema itself */
 import * as z from 'zod/mini';
 import { tubeGauges } from '../tables/gauges.js';
-import { type Leaves } from './leaf.js';
+import type { Leaves } from './leaf.js';
 import { noted } from './notes.js';
 import { either, fixed, heading, list, maybe, place, section } from './shapes.js';
 

@@ -1,4 +1,4 @@
-import { type CutBy } from '../job.js';
+import type { CutBy } from '../job.js';
 
 /** What a way of cutting can do to a plate. Lengths mm. */
 export interface CuttingRules {

@@ -2,11 +2,11 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { openSolver } from '../../../src/build/solver.js';
 import { randomFrom, type Random } from '../../../src/base/random.js';
 import { cheapestStock, usualEffort } from '../../../src/design/pieces/cheapest-stock.js';
-import { type Solve } from '../../../src/design/pieces/linear-program.js';
+import type { Solve } from '../../../src/design/pieces/linear-program.js';
 import { fewestWelds } from '../../../src/design/pieces/fewest-welds.js';
 import { cuttingRules, type CuttingRules } from '../../../src/design/pieces/rules.js';
 import { waysWithin, type Ways } from '../../../src/design/pieces/ways.js';
-import { type Rack } from '../../../src/job/rack.js';
+import type { Rack } from '../../../src/job/rack.js';
 import { cheapestByTrying, everyWay } from '../../support/stock-by-trying.js';
 import { demoRack, randomRack, randomRows } from '../../support/trial-pieces.js';
 

@@ -2,11 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { radians } from '../../../src/base/numbers.js';
 import { randomFrom } from '../../../src/base/random.js';
 import { fewestWelds } from '../../../src/design/pieces/fewest-welds.js';
-import { type NoWeld } from '../../../src/design/pieces/primary.js';
+import type { NoWeld } from '../../../src/design/pieces/primary.js';
 import { cuttingRules } from '../../../src/design/pieces/rules.js';
 import { weldCounter } from '../../../src/design/pieces/weld-counter.js';
-import { type BendRow, type CentreLineRow } from '../../../src/geom/centre-line.js';
-import { type Rack, type RackBend } from '../../../src/job/rack.js';
+import type { BendRow, CentreLineRow } from '../../../src/geom/centre-line.js';
+import type { Rack, RackBend } from '../../../src/job/rack.js';
 import { demoRack, rackOf, randomRack, randomRows } from '../../support/trial-pieces.js';
 
 /*

@@ -26,7 +26,7 @@ import { arcGap, straightGap } from '../../../src/design/pieces/rules.js';
 import { ellipseLength } from '../../../src/design/pieces/seam.js';
 import { centreLineOf, type CentreLineRow } from '../../../src/geom/centre-line.js';
 import { intersectionPointsOf } from '../../../src/geom/intersection-points.js';
-import { type Vector } from '../../../src/base/vectors.js';
+import type { Vector } from '../../../src/base/vectors.js';
 import { materialOf } from '../../../src/job/tables/materials.js';
 
 const CLR = 63.6;

@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { pages, pageOf, type Code } from '../../../src/base/codes/index.js';
 import { openSolver } from '../../../src/build/solver.js';
-import { type Solve } from '../../../src/design/pieces/linear-program.js';
+import type { Solve } from '../../../src/design/pieces/linear-program.js';
 import { planPieces, type PlanOptions } from '../../../src/design/pieces/plan-pieces.js';
 import { linesByHand } from '../../../src/design/routes-by-hand.js';
 import { readJob, readRack } from '../../../src/job/index.js';

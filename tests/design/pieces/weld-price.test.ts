@@ -3,12 +3,12 @@ import { radians } from '../../../src/base/numbers.js';
 import { randomFrom } from '../../../src/base/random.js';
 import { openSolver } from '../../../src/build/solver.js';
 import { fewestWelds } from '../../../src/design/pieces/fewest-welds.js';
-import { type Solve } from '../../../src/design/pieces/linear-program.js';
-import { type PrimaryToCut } from '../../../src/design/pieces/primary.js';
+import type { Solve } from '../../../src/design/pieces/linear-program.js';
+import type { PrimaryToCut } from '../../../src/design/pieces/primary.js';
 import { cuttingRules } from '../../../src/design/pieces/rules.js';
 import { stockByWelds } from '../../../src/design/pieces/weld-price.js';
 import { piecesIn, waysWithin } from '../../../src/design/pieces/ways.js';
-import { type CentreLineRow } from '../../../src/geom/centre-line.js';
+import type { CentreLineRow } from '../../../src/geom/centre-line.js';
 import { cheapestOfWays, everyWay } from '../../support/stock-by-trying.js';
 import { rackOf, randomRack, randomRows } from '../../support/trial-pieces.js';
 

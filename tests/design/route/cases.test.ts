@@ -3,8 +3,8 @@ import { routeJob } from '../../../src/design/route/index.js';
 import { radians } from '../../../src/base/numbers.js';
 import { fewestWelds } from '../../../src/design/pieces/fewest-welds.js';
 import { cuttingRules } from '../../../src/design/pieces/rules.js';
-import { type RecordRow } from '../../../src/design/route/record.js';
-import { type CentreLineRow } from '../../../src/geom/centre-line.js';
+import type { RecordRow } from '../../../src/design/route/record.js';
+import type { CentreLineRow } from '../../../src/geom/centre-line.js';
 import { caseFolder, caseText, routingCase } from '../../support/routing-cases.js';
 import { judge } from '../../support/judge.js';
 
