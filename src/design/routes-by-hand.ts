@@ -1,10 +1,10 @@
 import { degrees, radians, tidy } from '../base/numbers.js';
-import { type Problem } from '../base/problems.js';
+import type { Problem } from '../base/problems.js';
 import { tolerance } from '../base/tolerance.js';
 import { add, dot3, scale, subtract } from '../base/vectors.js';
 import { centreLineOf, missOf, type CentreLine, type CentreLineStart } from '../geom/centre-line.js';
 import { portClockingZero } from '../geom/clocking-zero.js';
-import { type Job, type Port } from '../job/job.js';
+import type { Job, Port } from '../job/job.js';
 import { collectorSlots, type CollectorSlot } from './collector-slots.js';
 
 /** The centre lines of a header's primaries, by P1, P2, ... */

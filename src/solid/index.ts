@@ -3,7 +3,7 @@ export { openKernel, type Kernel, type KernelOptions } from './kernel.js';
 export { type Box, type Measure, type Solid } from './solid.js';
 export { plateSolid } from './plate.js';
 export { writeStep, type StepBody, type StepOptions } from './step-write.js';
-export { openStep, readStep, type StepReading, type StepSolid } from './step-read.js';
+export { readStep, type StepReading, type StepSolid } from './step-read.js';
 export { type RoundHoleFound } from './holes.js';
 export { tubeSolid, type TubePiece, type TubeSpec } from './tube.js';
 export { meshOf, type Mesh, type MeshOptions } from './mesh.js';

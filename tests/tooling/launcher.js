@@ -17,4 +17,4 @@ if (existsSync(sources)) {
     await (await import(maker.href)).bundle();
   }
 }
-await import('./cli.js');
+await import(new URL('./cli.js', import.meta.url).href);

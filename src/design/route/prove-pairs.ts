@@ -5,7 +5,7 @@ import { cellIsBlocked, cellMayBeFewest, firstCells } from './live-cells.js';
 import type { RouteProblem } from './problem.js';
 
 /** Half width (mm) of the cells that are held against each other. */
-const HALF = 4;
+const HALF = Number((globalThis as any).HALF ?? 4);
 
 /** The live cells of one port and slot, whatever their radii. */
 function liveBodies(problem: RouteProblem, start: number, slot: number): CellBody[] {
