@@ -3,12 +3,15 @@ import path from 'node:path';
 import { isError, Refusal, type Problem } from '../base/problems.js';
 import type { CentreLines } from '../design/routes-by-hand.js';
 import type { RouteRecord } from '../design/route/index.js';
-import { readManifest } from '../files/index.js';
+import { cutListFiles, hashOf, readManifest } from '../files/index.js';
 import { readJob } from '../job/index.js';
 import type { Job } from '../job/job.js';
-import { buildParts } from './build-parts.js';
+import type { CutList } from '../design/pieces/index.js';
+import { buildParts, type PartsOrder } from './build-parts.js';
 import { familyNames, refuseUnknown } from './choices.js';
 import type { JobOrder } from './job-order.js';
+import { planCuts, type PlannedCuts, type RouteRows } from './cut-list.js';
+import { rackOf } from './rack-file.js';
 import { designParts } from './families.js';
 import { routesOf } from './frozen-routes.js';
 import { placeProblem } from './place-problem.js';
@@ -22,6 +25,7 @@ export interface CheckedJob {
   /** The centre lines its parts were designed along, and the record they were frozen in. */
   readonly lines: CentreLines | undefined;
   readonly record: RouteRecord | undefined;
+  readonly rows: RouteRows;
   readonly designed: ReturnType<typeof designParts> | undefined;
   readonly problems: readonly Problem[];
 }
@@ -35,15 +39,35 @@ export function checkJob(order: Pick<JobOrder, 'file' | 'shown' | 'set' | 'only'
   if (order.only !== undefined) refuseUnknown(order.only, familyNames, '--only');
   const text = readFileSync(order.file, 'utf8');
   const { value: read, problems, locate } = readJob(text, { file: order.shown, set: order.set });
-  const nothing = { lines: undefined, record: undefined, designed: undefined };
+  const nothing = { lines: undefined, record: undefined, rows: new Map(), designed: undefined };
   if (read === undefined) return { ...nothing, job: read, source: text, problems };
   const routes = routesOf(read, order.file, order.shown);
-  const { job, lines, record } = routes;
+  const { job, lines, rows, record } = routes;
   const source = JSON.stringify([text, order.set, routes.text]);
   const designed = designParts(job, lines, order.only);
   const found = [...routes.problems, ...designed.problems];
   const placed = found.map((problem) => placeProblem(problem, order.shown, locate));
-  return { job, lines, record, source, designed, problems: [...problems, ...placed] };
+  return { job, lines, rows, record, source, designed, problems: [...problems, ...placed] };
+}
+
+/**
+ * The cut list of a checked job, where it has routes and a rack; with its problems placed in their own files.
+ * @param prove also prove its cost
+ */
+export async function cutListOf(
+  { job, lines, rows }: CheckedJob,
+  order: Pick<JobOrder, 'file' | 'shown' | 'only'>,
+  prove: boolean,
+): Promise<PlannedCuts> {
+  const nothing = { list: undefined, problems: [] };
+  if (order.only !== undefined && !order.only.includes('cut-list')) return nothing;
+  if (job === undefined || lines === undefined || lines.size === 0) return nothing;
+  const rack = rackOf(job, order.file, order.shown);
+  if (rack?.value === undefined) return { list: undefined, problems: rack?.problems ?? [] };
+  const { list, problems } = await planCuts(job, rack.value, lines, rows, prove);
+  const { locate } = readJob(readFileSync(order.file, 'utf8'), { file: order.shown });
+  const placed = problems.map((problem) => placeProblem(problem, order.shown, locate));
+  return { list, problems: [...rack.problems, ...placed] };
 }
 
 /** Builds a job: reads, designs, makes, measures, writes. */
@@ -51,11 +75,14 @@ export async function buildJob(order: JobOrder): Promise<BuildReport> {
   const same = order.brief ? sameBuild(order) : undefined;
   if (same !== undefined) return same;
   const checked = await timed(order, 'read and design', () => checkJob(order));
-  const { job, lines, designed, record, problems } = checked;
+  const { job, lines, designed, record } = checked;
   const name = job?.name ?? '';
   const folder = order.folder ?? path.join(order.root, 'exports', name);
+  const cuts = await timed(order, 'cut list', () => cutListOf(checked, order, true));
+  const problems = [...checked.problems, ...cuts.problems];
   if (job === undefined || lines === undefined || designed === undefined || problems.some(isError)) {
-    return { ok: false, name, folder, job, parts: [], files: [], reused: [], measures: [], problems };
+    const none = { parts: [], files: [], reused: [], measures: [], cutList: undefined };
+    return { ok: false, name, folder, job, ...none, problems };
   }
   // The other parts are designed only where files of theirs may have gone stale.
   const lying = order.only === undefined ? undefined : readManifest(folder);
@@ -70,11 +97,26 @@ export async function buildJob(order: JobOrder): Promise<BuildReport> {
     dxf: order.dxf,
     printerBed: job.tackFixture?.printerBed ?? USUAL_BED,
     whole: order.only === undefined ? { from: wholeFrom(order), told: problems } : undefined,
-    extra: record === undefined ? [] : [routesJson(record)],
+    extra: [...(record === undefined ? [] : [routesJson(record)]), ...cutListRecords(checked, cuts.list)],
+    extraInputs: { routes: hashOf(checked.source), 'cut-list': cutsFrom(checked, order) },
     watch: order,
   });
-  return { ...made, name, job, parts: designed.parts, problems: [...problems, ...made.problems] };
+  const told = [...problems, ...made.problems];
+  return { ...made, name, job, parts: designed.parts, cutList: cuts.list, problems: told };
 }
+
+/** Hash of what the cut list is made from. */
+function cutsFrom({ job, source }: CheckedJob, { file }: JobOrder): string {
+  const rack = job?.rack === undefined ? undefined : path.resolve(path.dirname(file), job.rack);
+  return hashOf(
+    JSON.stringify([source, rack !== undefined && existsSync(rack) ? readFileSync(rack, 'utf8') : '']),
+  );
+}
+
+const cutListRecords = ({ job, rows }: CheckedJob, list: CutList | undefined): PartsOrder['extra'] =>
+  list === undefined || job?.tube === undefined
+    ? []
+    : cutListFiles(list, job.tube, rows).map((file) => ({ ...file, part: 'cut-list' }));
 
 /** The route record among the exports, for others to check. */
 const routesJson = (record: RouteRecord): { path: string; part: string; bytes: string } => ({

@@ -19,6 +19,14 @@ import { makePart } from './make-part.js';
 import { timed, type Watch } from './report.js';
 import { versions } from './versions.js';
 
+/** A file that belongs to no part. */
+export interface ExtraFile {
+  readonly path: string;
+  /** What it is filed under: `routes`, `cut-list`. */
+  readonly part: string;
+  readonly bytes: string;
+}
+
 /** Parts to be made into files in one folder. */
 export interface PartsOrder {
   /** Name of the job or script they belong to. */
@@ -33,7 +41,9 @@ export interface PartsOrder {
   readonly dxf: DxfOptions;
   readonly printerBed: readonly [number, number, number];
   /** Records that belong to no part, such as the routes. */
-  readonly extra: readonly { readonly path: string; readonly part: string; readonly bytes: string }[];
+  readonly extra: readonly ExtraFile[];
+  /** Hash of what such records are made from, those not made this time too: tells which have gone stale. */
+  readonly extraInputs: Readonly<Record<string, string>>;
   /** On a build of everything: see the manifest. */
   readonly whole: Manifest['whole'];
   readonly watch: Watch;
@@ -57,8 +67,8 @@ export async function buildParts(order: PartsOrder): Promise<PartsMade> {
   const { folder, watch } = order;
   const old = readManifest(folder);
   const inputs = new Map(order.parts.map((part) => [part.name, inputsOf(part, order)]));
-  const files: ExportFile[] = order.extra.map((file) => ({ ...file, inputs: hashOf(file.bytes) }));
-  for (const file of files) inputs.set(file.part, file.inputs);
+  for (const [part, hash] of Object.entries(order.extraInputs)) inputs.set(part, hash);
+  const files: ExportFile[] = order.extra.map((file) => ({ ...file, inputs: inputs.get(file.part) ?? '' }));
   const measures: Measure[] = [];
   const reused: string[] = [];
   for (const part of order.chosen) {

@@ -38,10 +38,11 @@ export async function buildScript(order: ScriptOrder): Promise<BuildReport> {
     dxf: order.dxf,
     printerBed: [Infinity, Infinity, Infinity],
     extra: [],
+    extraInputs: {},
     whole: undefined,
     watch: order,
   });
-  return { ...made, name, job: undefined, parts };
+  return { ...made, name, job: undefined, cutList: undefined, parts };
 }
 
 function readAll(script: AnyScript, given: Readonly<Record<string, string>>): Record<string, unknown> {

@@ -1,8 +1,8 @@
 import { Refusal } from '../base/problems.js';
 import { didYouMean } from '../base/suggest.js';
 
-/** The families of parts, in the order in which they are made; `families.ts` says how. */
-export const familyNames = ['flange', 'strongback', 'merge-plate', 'cradle', 'primary'] as const;
+/** What `--only` may name: the families of parts as `families.ts` makes them, and the cut list. */
+export const familyNames = ['flange', 'strongback', 'merge-plate', 'cradle', 'primary', 'cut-list'] as const;
 
 /**
  * Names that a list option does not know, told with the nearest that it does.

@@ -83,7 +83,7 @@ export function designParts(job: Job, lines: CentreLines, only: readonly string[
     problems.push(...outcome.problems);
     parts.push(...(outcome.value ?? []));
   }
-  if (chosen.length === 0)
+  if (chosen.length === 0 && only?.includes('cut-list') !== true)
     problems.push(
       nothingToMake('the job asks for no part', families.map((f) => `${f.name}: ${f.needs}`).join('; ')),
     );

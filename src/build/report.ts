@@ -1,4 +1,5 @@
 import type { Problem } from '../base/problems.js';
+import type { CutList } from '../design/pieces/index.js';
 import type { Part } from '../design/parts.js';
 import type { FileRecord, Measure } from '../files/index.js';
 import type { Job } from '../job/job.js';
@@ -21,6 +22,8 @@ export interface BuildReport {
   /** Names of parts whose files were good already and were left as they are. */
   readonly reused: readonly string[];
   readonly measures: readonly Measure[];
+  /** What is sawn from what, where routes and rack allow it. */
+  readonly cutList: CutList | undefined;
   readonly problems: readonly Problem[];
 }
 

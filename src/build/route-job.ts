@@ -1,11 +1,12 @@
 import { existsSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
-import { isError, Refusal, type Problem } from '../base/problems.js';
+import { isError, type Problem } from '../base/problems.js';
 import { isRoutable, type Effort, type RouteResult } from '../design/route/index.js';
 import { hashOf } from '../files/index.js';
-import { rackFits, readJob, readRack, type Rack } from '../job/index.js';
+import { readJob } from '../job/index.js';
 import type { Job } from '../job/job.js';
 import { placeProblem } from './place-problem.js';
+import { rackOf } from './rack-file.js';
 import { routeFailure } from './route-failure.js';
 import { searchAside, type RouteProgress } from './route-search.js';
 import { previousName, routesName, routesText } from './routes-file.js';
@@ -41,7 +42,10 @@ export async function routeJobFile(order: RouteOrder): Promise<Routed> {
   const nothing = { result: undefined, written: undefined, movedTo: undefined };
   if (read.value === undefined) return { ...nothing, job: undefined, problems: read.problems };
   const job = read.value;
-  const rack = readRackOf(job, order);
+  const rack = rackOf(job, order.file, order.shown) ?? {
+    value: undefined,
+    problems: [lacking(order.shown, 'rack')],
+  };
   const problems = [...read.problems, ...rack.problems];
   if (!isRoutable(job)) problems.push(lacking(order.shown));
   if (rack.value === undefined || !isRoutable(job) || problems.some(isError))
@@ -80,25 +84,6 @@ function freeze(target: string, content: string, keepOld: boolean): string | und
   writeFileSync(`${target}.tmp`, content);
   renameSync(`${target}.tmp`, target);
   return movedTo;
-}
-
-function readRackOf(job: Job, order: RouteOrder): { value: Rack | undefined; problems: readonly Problem[] } {
-  if (job.rack === undefined) return { value: undefined, problems: [lacking(order.shown, 'rack')] };
-  const file = path.join(path.dirname(order.file), job.rack);
-  const shown = path.join(path.dirname(order.shown), job.rack);
-  if (!existsSync(file))
-    throw new Refusal([
-      {
-        code: 'build/no-file',
-        severity: 'error',
-        what: `there is no rack file ${shown}`,
-        why: 'without it nobody knows which bends there are',
-        fix: `write it, or correct \`rack:\` in ${order.shown}`,
-        place: { file: order.shown, path: 'rack' },
-      },
-    ]);
-  const { value, problems } = readRack(readFileSync(file, 'utf8'), { file: shown });
-  return { value, problems: value === undefined ? problems : [...problems, ...rackFits(job, value)] };
 }
 
 const lacking = (file: string, what = 'all of ports, tube, collector and length'): Problem => ({

@@ -8,8 +8,13 @@ import { versions } from './versions.js';
 
 /** Hash of everything that a build of the whole job is made from. */
 export function wholeFrom(order: Pick<JobOrder, 'file' | 'shown' | 'set' | 'dxf'>): string {
-  const routes = path.join(path.dirname(order.file), routesName);
-  const texts = [order.file, routes].map((file) => (existsSync(file) ? readFileSync(file, 'utf8') : ''));
+  const beside = (name: string): string => path.resolve(path.dirname(order.file), name);
+  const rack = existsSync(order.file)
+    ? /^rack: *(\S+)/m.exec(readFileSync(order.file, 'utf8'))?.[1]
+    : undefined;
+  const texts = [order.file, beside(routesName), beside(rack ?? routesName)].map((file) =>
+    existsSync(file) ? readFileSync(file, 'utf8') : '',
+  );
   return hashOf(JSON.stringify([texts, order.shown, order.set, order.dxf, versions()]));
 }
 
@@ -28,5 +33,16 @@ export function sameBuild(order: JobOrder): BuildReport | undefined {
     return undefined;
   const { files, measures, whole } = manifest;
   const reused = [...new Set(files.map((file) => file.part))];
-  return { ok: true, name, folder, job: undefined, parts: [], files, reused, measures, problems: whole.told };
+  return {
+    ok: true,
+    name,
+    folder,
+    job: undefined,
+    cutList: undefined,
+    parts: [],
+    files,
+    reused,
+    measures,
+    problems: whole.told,
+  };
 }

@@ -3,6 +3,7 @@ import { exitCodeOf } from '../base/problems.js';
 import type { BuildReport } from '../build/report.js';
 import type { Session } from './session.js';
 import { countText, problemText } from './say-problems.js';
+import { cutListLines } from './say-cut-list.js';
 import { voiceOf } from './shell.js';
 
 /** Tells what came of a build: problems first, then what lies where; or all of it as JSON. */
@@ -27,6 +28,8 @@ export function finishBuild(report: BuildReport, asJson: boolean, { shell, leave
       say(`  ${paint.strong(part.name.padEnd(18))} ${names.join('  ')}`);
     }
   }
+  if (report.cutList !== undefined && report.job?.tube !== undefined && shell.out.isTTY)
+    for (const line of cutListLines(report.cutList, report.job.tube, paint)) say(line);
   const passed = measures.filter((measure) => measure.ok).length;
   const whole = report.parts.length === 0 || reused.length === report.parts.length;
   const left =
@@ -66,6 +69,7 @@ function summaryOf(report: BuildReport): object {
       part,
       stale: stale ?? false,
     })),
+    ...(report.cutList === undefined ? {} : { cutList: report.cutList.totals }),
     measures: { passed: measures.filter((each) => each.ok).length, all: measures.length },
     problems,
     defaults: job?.defaults ?? [],

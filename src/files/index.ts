@@ -12,3 +12,4 @@ export { writeStl } from './mesh/stl.js';
 export { write3mf } from './mesh/three-mf.js';
 export { measureMesh } from './measure/print.js';
 export { plateSvg } from './svg/plate-svg.js';
+export { cutListFiles, type RecordFile } from './cut-list-files.js';

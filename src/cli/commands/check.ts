@@ -3,6 +3,7 @@ import type { Command } from 'commander';
 import { exitCodeOf } from '../../base/problems.js';
 import { gather } from '../options.js';
 import type { Session } from '../session.js';
+import { cutListLines } from '../say-cut-list.js';
 import { countText, problemText } from '../say-problems.js';
 import { voiceOf } from '../shell.js';
 
@@ -15,14 +16,18 @@ export function addCheck(program: Command, { shell, leave }: Session): void {
     .option('--set <path=value>', 'change a value for this check (may be repeated)', gather)
     .option('--json', 'print as JSON, for other programs')
     .action(async (file: string, options: { set?: string[]; json?: boolean }) => {
-      const { checkJob } = await import('../../build/build-job.js');
+      const { checkJob, cutListOf } = await import('../../build/build-job.js');
       const { say, complain, paint, paintError } = voiceOf(shell);
-      const { job, designed, problems } = checkJob({
+      const order = {
         file: path.resolve(shell.folder, file),
         shown: file,
         set: options.set ?? [],
         only: undefined,
-      });
+      };
+      const checked = checkJob(order);
+      const { job, designed } = checked;
+      const cuts = await cutListOf(checked, order, false);
+      const problems = [...checked.problems, ...cuts.problems];
       const code = exitCodeOf(problems);
       leave(code);
       const parts = (designed?.parts ?? []).map(({ name, family, title }) => ({ name, family, title }));
@@ -51,6 +56,8 @@ export function addCheck(program: Command, { shell, leave }: Session): void {
         say(`\n${job.defaults.length} values were not given; these were taken:`);
         for (const taken of job.defaults) say(`  ${taken.path.padEnd(34)} ${taken.value}`);
       }
+      if (cuts.list !== undefined && job.tube !== undefined)
+        for (const line of cutListLines(cuts.list, job.tube, paint)) say(line);
       const told = countText(problems);
       say(
         `\n${paint.good('good')}  ${job.name}: ${parts.length} parts can be made${told === '' ? '' : ` (${told})`}`,

@@ -4,5 +4,5 @@ export { type Blockage, type Blocker } from './blockers.js';
 export { type Certificate } from './certificates.js';
 export { type NearestThing } from './nearest.js';
 export { type PrimaryRecord, type RouteRecord } from './record.js';
-export { asRouted, checkRecord, linesOfRecord } from './frozen.js';
+export { asRouted, checkRecord, linesOfRecord, rowsOfRecord } from './frozen.js';
 export { readRouteRecord } from './read-record.js';

@@ -1,0 +1,36 @@
+import type { Problem } from '../base/problems.js';
+import { planPieces, type CutList, type RouteToCut } from '../design/pieces/index.js';
+import type { CentreLines } from '../design/routes-by-hand.js';
+import type { CentreLineRow } from '../geom/centre-line.js';
+import type { Job } from '../job/job.js';
+import type { Rack } from '../job/index.js';
+import { openSolver } from './solver.js';
+
+/** The routes of a job as rows, by primary: what a plan of pieces starts from. */
+export type RouteRows = ReadonlyMap<string, readonly CentreLineRow[]>;
+
+/** A cut list, or why there is none. */
+export interface PlannedCuts {
+  readonly list: CutList | undefined;
+  readonly problems: readonly Problem[];
+}
+
+/**
+ * Plans the pieces of all routed primaries: fewest welds, then cheapest stock.
+ * @param prove also prove the cost, which loads the solver; else stock is chosen quickly
+ */
+export async function planCuts(
+  job: Job,
+  rack: Rack,
+  lines: CentreLines,
+  rows: RouteRows,
+  prove: boolean,
+): Promise<PlannedCuts> {
+  const routes = [...lines].flatMap(([id, line]): RouteToCut[] => {
+    const own = rows.get(id);
+    return own === undefined ? [] : [{ id, line, rows: own }];
+  });
+  const options = prove ? { solve: await openSolver() } : {};
+  const { value, problems } = planPieces(job, routes, rack, options);
+  return { list: value, problems };
+}

@@ -1,0 +1,7 @@
+/** From routes to what is sawn from what. */
+export { bendTableOf } from './bend-table.js';
+export type { CutList, PieceRow } from './cut-list.js';
+export { estimatesOf } from './estimates.js';
+export { planPieces } from './plan-pieces.js';
+export type { RouteToCut } from './primaries-to-cut.js';
+export { cutListRecord } from './record.js';

@@ -1,0 +1,93 @@
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
+import { expect, it } from 'vitest';
+import { command, inFolder } from '../support/command.js';
+
+interface Record {
+  readonly pieces: readonly { readonly primary: string; readonly kind: string; readonly length?: number }[];
+  readonly totals: {
+    readonly welds: number;
+    readonly cost: number;
+    readonly bound: number;
+    readonly proved: boolean;
+  };
+}
+
+it('the demo leaves a cut list, its cost proved; a build of another part carries it over unmarked', async () => {
+  await inFolder(async (folder) => {
+    const job = path.resolve('fixtures/hillclimb-four/job.yaml');
+    expect((await command(folder, 'build', job, '--only', 'cut-list')).code).toBe(0);
+    const made = path.join(folder, 'exports/hillclimb-four');
+    const record = JSON.parse(readFileSync(path.join(made, 'cut-list.json'), 'utf8')) as Record;
+    expect(record.totals.proved).toBe(true);
+    expect(record.totals.cost).toBeCloseTo(record.totals.bound, 6);
+    // Every weld but those at the flanges joins two pieces of one primary.
+    expect(record.pieces.length).toBe(record.totals.welds);
+    expect(new Set(record.pieces.map((piece) => piece.primary))).toEqual(new Set(['P1', 'P2', 'P3', 'P4']));
+    const csv = readFileSync(path.join(made, 'cut-list.csv'), 'utf8').trim().split('\r\n');
+    expect(csv.length).toBeGreaterThan(record.pieces.length);
+    expect(new Set(csv.map((line) => line.split(',').length))).toEqual(new Set([21]));
+
+    const { code, error } = await command(folder, 'build', job, '--only', 'merge-plate', '--formats', 'dxf');
+    expect(code).toBe(0);
+    expect(error).not.toContain('stale');
+    const moved = await command(
+      folder,
+      'build',
+      job,
+      '--only',
+      'merge-plate',
+      '--formats',
+      'dxf',
+      '--set',
+      'ports.row.pitch=93',
+    );
+    expect(moved.error).toContain('cut-list.json');
+  });
+});
+
+it('a route record beside the job that no longer fits it stops the build, at the place in the record', async () => {
+  await inFolder(async (folder) => {
+    const text = readFileSync('fixtures/hillclimb-four/job.yaml', 'utf8');
+    const rack = readFileSync('fixtures/hillclimb-four/rack.yaml', 'utf8');
+    const { writeFileSync } = await import('node:fs');
+    writeFileSync(path.join(folder, 'job.yaml'), text.replace(/ {2}by_hand:[\s\S]*?(?=\nkeep_outs:)/, ''));
+    writeFileSync(path.join(folder, 'rack.yaml'), rack);
+    const routed = await command(folder, 'route', 'job.yaml', '--effort', 'quick');
+    expect(routed.code).toBe(0);
+    expect(routed.out).toMatch(/4 primaries of 615 mm, 1[23] welds/);
+    const built = await command(folder, 'build', 'job.yaml', '--only', 'cradle,primary', '--formats', 'step');
+    expect(built.code).toBe(0);
+    const moved = await command(
+      folder,
+      'build',
+      'job.yaml',
+      '--set',
+      'ports.row.pitch=93',
+      '--only',
+      'primary',
+    );
+    expect(moved.code).toBe(2);
+    expect(moved.error).toContain('[route/off-job]');
+    expect(moved.error).toContain('routes.yaml');
+    writeFileSync(path.join(folder, 'routes.yaml'), 'primaries: [{ id: P1, rows: [{ straight: -3 }] }]\n');
+    const broken = await command(folder, 'build', 'job.yaml', '--only', 'primary');
+    expect(broken.code).toBe(2);
+    expect(broken.error).toMatch(/routes\.yaml:1:\d+ .*\[route\/bad-record\]/s);
+  });
+}, 120_000);
+
+it('x-wall is refused with exit code 3: proved impossible, with the wall named', async () => {
+  await inFolder(async (folder) => {
+    const { code, error } = await command(
+      folder,
+      'route',
+      path.resolve('tests/routing-cases/x-wall/job.yaml'),
+      '--record',
+      'r.json',
+    );
+    expect(code).toBe(3);
+    expect(error).toContain('[route/impossible]');
+    expect(error).toContain('bulkhead');
+  });
+});
