@@ -124,7 +124,3 @@ export function placeArms(
     points[3 * bends + i] = (to.at[i] as number) - arms.b * (to.direction[i] as number);
   }
 }
-
-/** The straights of a line, first to last. */
-export const straightsOf = (line: PackedLine): number[] =>
-  Array.from({ length: (line.pieces + 1) / 2 }, (_, i) => straightOf(line, i));

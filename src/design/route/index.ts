@@ -1,4 +1,4 @@
-export { routeJob, routeProblem, type Effort, type RouteOptions, type RouteResult } from './route-job.js';
+export { routeJob, type Effort, type RouteOptions, type RouteResult } from './route-job.js';
 export { isRoutable, setProblem, HeadNotCleared, type FieldOf, type RoutableJob } from './set-problem.js';
 export { type Blockage, type Blocker } from './blockers.js';
 export { type Certificate } from './certificates.js';
