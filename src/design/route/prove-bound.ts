@@ -10,7 +10,7 @@ import {
 import { cellOf, quartersOf } from './cells.js';
 import { keptCandidate } from './kept-candidate.js';
 import { cellIsBlocked, cellMayBeFewest, firstCells } from './live-cells.js';
-import { mostTogether, type MayBeFewest } from './prove-pairs.js';
+import { mostTogether, type MayBeFewest, type PairProof } from './prove-pairs.js';
 import type { RouteProblem } from './problem.js';
 import { keepsLimits, weldsOfLine } from './rules.js';
 import { axesMeet, boundFrom, leastWeldsOf, type WeldBound } from './weld-bound.js';
@@ -30,9 +30,9 @@ export type MayBe = Uint8Array;
  * the cell stands deeper in an obstacle than it can move. What the cells that live reach in length may be;
  * all else takes the welds of three bends.
  * @param finest half width (mm) at which a cell that still lives is let live
- * @param pairs how many clashes of cells may be asked to bound how many such primaries there are together
+ * @param pairs how hard to prove how many such primaries there can be together; not at all where left out
  */
-export function proveBound(problem: RouteProblem, finest: number, pairs = 0): WeldBound {
+export function proveBound(problem: RouteProblem, finest: number, pairs?: PairProof): WeldBound {
   const { window } = problem.limits;
   const bins = Math.floor((window.to - window.from) / BIN) + 1;
   const least = leastWeldsOf(problem);
@@ -57,7 +57,7 @@ export function proveBound(problem: RouteProblem, finest: number, pairs = 0): We
       });
     }),
   );
-  if (pairs === 0 || meet || problem.kept.some((one) => one !== undefined))
+  if (pairs === undefined || meet || problem.kept.some((one) => one !== undefined))
     return boundFrom(problem, cost, BIN);
   const spans = cost.map((_, bin) => ({ from: window.from + bin * BIN, to: window.from + (bin + 1) * BIN }));
   const mayBe: MayBeFewest = (i, j, bin) => cost[bin]?.[i]?.[j] === least(2);

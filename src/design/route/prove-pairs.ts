@@ -4,11 +4,18 @@ import { cellOf, quartersOf } from './cells.js';
 import { cellIsBlocked, cellMayBeFewest, firstCells } from './live-cells.js';
 import type { RouteProblem } from './problem.js';
 
-/** Half width (mm) of the cells that are held against each other. */
-const HALF = Number((globalThis as any).HALF ?? 4);
+/** How hard to look for families of routes that shut each other out. */
+export interface PairProof {
+  /** Half width (mm) of the cells that are held against each other. */
+  readonly half: number;
+  /**
+   * Clashes asked at most; beyond that families are taken to get along, so that the count errs on the safe side.
+   */
+  readonly clashes: number;
+}
 
 /** The live cells of one port and slot, whatever their radii. */
-function liveBodies(problem: RouteProblem, start: number, slot: number): CellBody[] {
+function liveBodies(problem: RouteProblem, start: number, slot: number, half: number): CellBody[] {
   const bodies: CellBody[] = [];
   const reach = armReach(problem, start, slot);
   for (const one of problem.stock)
@@ -19,7 +26,7 @@ function liveBodies(problem: RouteProblem, start: number, slot: number): CellBod
         const cell = cellOf(problem, start, slot, clrs, reach, at);
         if (cell === undefined || !cellMayBeFewest(problem, clrs, cell)) continue;
         if (cellIsBlocked(problem, start, slot, clrs, cell)) continue;
-        if (at.half > HALF) stack.push(...quartersOf(at));
+        if (at.half > half) stack.push(...quartersOf(at));
         else bodies.push(cellBody(problem, start, slot, clrs, cell));
       }
     }
@@ -32,17 +39,18 @@ export type MayBeFewest = (start: number, slot: number, bin: number) => boolean;
 /**
  * By bin of lengths, the most primaries that may have the fewest welds together: two families of routes shut
  * each other out in a bin where every live cell of one clashes with every live cell of the other.
- * @param clashes asked at most; beyond that families are taken to get along, so the count errs on the safe side
  */
 export function mostTogether(
   problem: RouteProblem,
   bins: readonly { readonly from: number; readonly to: number }[],
   mayBe: MayBeFewest,
-  clashes: number,
+  { half, clashes }: PairProof,
 ): readonly number[] {
   const count = problem.starts.length;
   const bodies = problem.starts.map((_, i) =>
-    problem.slots.map((_, j) => (bins.some((_, bin) => mayBe(i, j, bin)) ? liveBodies(problem, i, j) : [])),
+    problem.slots.map((_, j) =>
+      bins.some((_, bin) => mayBe(i, j, bin)) ? liveBodies(problem, i, j, half) : [],
+    ),
   );
   let asked = 0;
   return bins.map(({ from, to }, bin) => {

@@ -5,6 +5,7 @@ import { certificatesOf, type Certificate } from './certificates.js';
 import { lift } from './lift.js';
 import { nearestThings, type NearestThing } from './nearest.js';
 import { proveBound } from './prove-bound.js';
+import type { PairProof } from './prove-pairs.js';
 import type { RouteProblem } from './problem.js';
 import { clockingPoses, movedPoses } from './poses.js';
 import { routeRecord, type RouteRecord } from './record.js';
@@ -14,10 +15,14 @@ import { shorten } from './shorten.js';
 import { stages } from './stages.js';
 import { leastWeldsOf, type WeldBound } from './weld-bound.js';
 
-/** How hard to search: how many of the stages of growing effort are run. */
+/** How hard to search: how many of the stages of growing effort are run, and how hard the bound is proved. */
 export type Effort = 'quick' | 'default' | 'thorough';
 
-const stagesOf: Readonly<Record<Effort, number>> = { quick: 2, default: 4, thorough: stages.length };
+const effortOf: Readonly<Record<Effort, { readonly stages: number; readonly pairs?: PairProof }>> = {
+  quick: { stages: 2 },
+  default: { stages: 4, pairs: { half: 2, clashes: 1_000_000 } },
+  thorough: { stages: stages.length, pairs: { half: 1, clashes: 20_000_000 } },
+};
 
 /** How a job is to be routed. */
 export interface RouteOptions {
@@ -56,9 +61,6 @@ export interface RouteResult {
   readonly endedEarly: boolean;
   readonly nodes: number;
 }
-
-/** Pairs of cells held against each other to prove how many primaries of the fewest welds there can be. */
-const PAIR_CLASHES = Number((globalThis as any).PC ?? 300_000);
 
 /** Work spent on shortening and on lifting the least clearance, in tries. */
 const SHORTEN_TRIES = 500;
@@ -153,8 +155,18 @@ export function routeProblem(problem: RouteProblem, name: string, options: Route
     nodes: 0,
   };
   if (proofs.length > 0) return { ...nothing, outcome: 'proved impossible', bound: Infinity, proofs };
-  const bounding = (): WeldBound => proveBound(problem, problem.starts.length > 4 ? 2 : 1, PAIR_CLASHES);
-  const found = search(problem, { stages: stagesOf[effort], seed }, bounding, { stop, progress: onProgress });
+  const { pairs } = effortOf[effort];
+  const few = problem.starts.length <= 2;
+  const bounding = (): WeldBound =>
+    proveBound(
+      problem,
+      problem.starts.length > 4 ? 2 : 1,
+      pairs && { ...pairs, half: few ? pairs.half / 2 : pairs.half },
+    );
+  const found = search(problem, { stages: effortOf[effort].stages, seed }, bounding, {
+    stop,
+    progress: onProgress,
+  });
   const bound = found.bound.welds;
   if (found.answer === undefined)
     return {
