@@ -1,4 +1,4 @@
-import { copyOfLine, emptyLine, packThrough, straightOf, type PackedLine } from '../../geom/packed-line.js';
+import { copyOfLine, emptyLine, packThrough, type PackedLine } from '../../geom/packed-line.js';
 import { keepsLimits, spareToItself, spareToObstacles, weldsOfLine } from './rules.js';
 import type { RouteProblem } from './problem.js';
 
