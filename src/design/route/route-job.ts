@@ -20,7 +20,7 @@ export type Effort = 'quick' | 'default' | 'thorough';
 
 const effortOf: Readonly<Record<Effort, { readonly stages: number; readonly pairs?: PairProof }>> = {
   quick: { stages: 2 },
-  default: { stages: 4, pairs: { half: 2, clashes: 1_000_000 } },
+  default: { stages: 4, pairs: { half: 2, clashes: 2_000_000 } },
   thorough: { stages: stages.length, pairs: { half: 1, clashes: 20_000_000 } },
 };
 
@@ -156,13 +156,12 @@ export function routeProblem(problem: RouteProblem, name: string, options: Route
   };
   if (proofs.length > 0) return { ...nothing, outcome: 'proved impossible', bound: Infinity, proofs };
   const { pairs } = effortOf[effort];
-  const few = problem.starts.length <= 2;
+  // Two primaries are soon proved finely; for more than four, pairs cost more than they have ever told.
+  const count = problem.starts.length;
+  const finest = count <= 2 ? 0.5 : count <= 4 ? 1 : 2;
+  const held = pairs && (count <= 4 || effort === 'thorough') ? pairs : undefined;
   const bounding = (): WeldBound =>
-    proveBound(
-      problem,
-      problem.starts.length > 4 ? 2 : 1,
-      pairs && { ...pairs, half: few ? pairs.half / 2 : pairs.half },
-    );
+    proveBound(problem, finest, held && { ...held, half: count <= 2 ? held.half / 2 : held.half });
   const found = search(problem, { stages: effortOf[effort].stages, seed }, bounding, {
     stop,
     progress: onProgress,
