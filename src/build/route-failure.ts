@@ -6,17 +6,7 @@ import type { Certificate, Effort, RouteResult } from '../design/route/index.js'
 export function routeFailure(result: RouteResult, effort: Effort): Problem[] {
   if (result.outcome === 'proved impossible') return result.proofs.map(impossible);
   const more = effort === 'thorough' ? 'another --seed' : '--effort thorough';
-  if (result.outcome === 'not found')
-    return [
-      {
-        code: 'route/not-found',
-        severity: 'error',
-        what: `no set of routes was found${result.endedEarly ? ' before the search was stopped' : ''}; that none exists is not proved`,
-        why: 'there is nothing to cut from',
-        fix: `try ${more}, leave out collector.clocking so that it may turn, or widen length`,
-        place: { path: 'length' },
-      },
-    ];
+  if (result.outcome === 'not found') return [notFound(result, more)];
   if (!result.endedEarly) return [];
   return [
     {
@@ -27,6 +17,30 @@ export function routeFailure(result: RouteResult, effort: Effort): Problem[] {
       fix: 'let it run to its end',
     },
   ];
+}
+
+function notFound(result: RouteResult, more: string): Problem {
+  const early = result.endedEarly ? ' before the search was stopped' : '';
+  const worst = (result.blockage?.blockers ?? []).slice(0, 3);
+  const blocked = worst
+    .map(({ name, share }) => `${name} (${tidy(100 * share, 0)} % of the tries)`)
+    .join(', ');
+  const cut = (result.blockage?.cutOff ?? []).map(
+    ({ primary, slots }) => `${primary} to ${slots.join(', ')}`,
+  );
+  const way = cut.length === 0 ? '' : ` No way came through from ${cut.join('; ')}.`;
+  const without = result.routedWithout;
+  return {
+    code: 'route/not-found',
+    severity: 'error',
+    what: `no set of routes was found${early}; that none exists is not proved.${blocked === '' ? '' : ` In the way: ${blocked}.`}${way}`,
+    why: 'there is nothing to cut from',
+    fix:
+      without.length > 0
+        ? `it goes without ${without.join(', or without ')}: move or shrink that, or ask less clearance of it`
+        : `try ${more}, leave out collector.clocking so that it may turn, or widen length`,
+    place: { path: without.length > 0 ? 'keep_outs' : 'length' },
+  };
 }
 
 function impossible(proof: Certificate): Problem {

@@ -48,6 +48,7 @@ export async function routeJobFile(order: RouteOrder): Promise<Routed> {
   };
   const problems = [...read.problems, ...rack.problems];
   if (!isRoutable(job)) problems.push(lacking(order.shown));
+  problems.push(...fileKeepOuts(job).map((each) => placeProblem(each, order.shown, read.locate)));
   if (rack.value === undefined || !isRoutable(job) || problems.some(isError))
     return { ...nothing, job, problems };
   const jobHash = hashOf(JSON.stringify([text, order.set]));
@@ -94,6 +95,23 @@ const lacking = (file: string, what = 'all of ports, tube, collector and length'
   fix: 'add the missing sections, as in the demo job',
   place: { file },
 });
+
+/** Keep-outs given as meshes or STEP files have no distance here yet; leaving them out would be unsafe. */
+const fileKeepOuts = (job: Job): Problem[] =>
+  job.keepOuts.flatMap(({ name, path: key, shape }) =>
+    shape.kind !== 'mesh' && shape.kind !== 'step'
+      ? []
+      : [
+          {
+            code: 'route/file-keep-out',
+            severity: 'error',
+            what: `${name} is given as a file (${shape.file}), which the search cannot go round yet`,
+            why: 'tubes routed as if it were not there would run into it',
+            fix: 'stand boxes, cylinders or capsules in its place, a little larger than it is',
+            place: { path: key },
+          },
+        ],
+  );
 
 const headNotCleared = (ports: readonly string[], file: string): Problem => ({
   code: 'route/head-not-cleared',
