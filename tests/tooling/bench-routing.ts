@@ -1,6 +1,5 @@
 // The router on every routing case: bends, welds, bound, length, least clearance, time. Not part of the suite.
-//   npx esbuild tests/tooling/bench-routing.ts --bundle --platform=node --format=esm --outfile=dist/bench-routing.mjs
-//   node dist/bench-routing.mjs [cases, comma separated | all] [effort] [seeds, comma separated]
+//   npm run bench -- routing [cases, comma separated | all] [effort] [seeds, comma separated]
 import { readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { isRoutable, routeJob, type Effort } from '../../src/design/route/index.js';

@@ -8,12 +8,15 @@ const here = fileURLToPath(new URL('.', import.meta.url));
 const known = readdirSync(here)
   .map((file) => /^bench-(.+)\.ts$/.exec(file)?.[1])
   .filter((name) => name !== undefined);
-const asked = process.argv.slice(2).filter((word) => !word.startsWith('-'));
+// The first word names a bench; what follows is for the bench itself.
+const [first, ...rest] = process.argv.slice(2);
+const asked = first === undefined ? [] : [first];
 const unknown = asked.filter((name) => !known.includes(name));
 if (unknown.length > 0) {
   console.error(`There is no bench ${unknown.join(', ')}; there are ${known.join(', ')}.`);
   process.exit(2);
 }
+process.argv.splice(2, Infinity, ...rest);
 for (const name of asked.length > 0 ? asked : known) {
   const source = path.join(here, `bench-${name}.ts`);
   const made = path.join(here, '../../dist', `bench-${name}.js`);
