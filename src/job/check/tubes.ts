@@ -1,3 +1,4 @@
+import { tolerance } from '../../base/tolerance.js';
 import type { RouteRow } from '../job.js';
 import { deg } from '../complete/tubes.js';
 import type { Reading } from '../reading.js';
@@ -118,8 +119,10 @@ export function checkCollector({ job, written, reading }: Checked): void {
       why: 'neighbouring sleeves run into each other, or cannot be welded round',
       fix: `make it at least ${mm(gap + 2 * sleeveWall + 1)}`,
     };
+    // Sums of the user's own decimals must not fail by their last digit.
+    const least = 1 - tolerance.samePoint;
     if (room < 0) reading.error('job/sleeves', 'collector.slot_gap', told);
-    else if (room < 1) reading.warn('job/sleeves', 'collector.slot_gap', told);
+    else if (room < least) reading.warn('job/sleeves', 'collector.slot_gap', told);
   }
   if (typeof collector.slots === 'string' || ports.length === 0) return;
   const names = ports.map((_, i) => `S${i + 1}`);

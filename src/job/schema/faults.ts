@@ -174,6 +174,13 @@ export function tellUnknownKey(path: readonly PropertyKey[], written: Written): 
     );
   }
   const taken = Object.keys(valueAt(written.data, section) ?? {});
+  if (/^\d+$/.test(key))
+    return error(
+      'job/unknown-key',
+      `${where} has no key "${key}": it looks like what stands behind a decimal comma`,
+      'a comma ends the value before it, so that would come out short',
+      `write decimals with a point, such as 92.${key}`,
+    );
   const meant =
     suggest(
       key,
