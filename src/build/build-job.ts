@@ -2,7 +2,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { isError, Refusal, type Problem } from '../base/problems.js';
 import type { CentreLines } from '../design/routes-by-hand.js';
-import type { RouteRecord } from '../design/route/index.js';
+import type { PrimaryStanding, RouteRecord } from '../design/route/index.js';
 import { cutListFiles, hashOf, readManifest } from '../files/index.js';
 import { readJob } from '../job/index.js';
 import type { Job } from '../job/job.js';
@@ -26,6 +26,7 @@ export interface CheckedJob {
   readonly lines: CentreLines | undefined;
   readonly record: RouteRecord | undefined;
   readonly rows: RouteRows;
+  readonly standings: readonly PrimaryStanding[];
   readonly designed: ReturnType<typeof designParts> | undefined;
   readonly problems: readonly Problem[];
 }
@@ -39,15 +40,21 @@ export function checkJob(order: Pick<JobOrder, 'file' | 'shown' | 'set' | 'only'
   if (order.only !== undefined) refuseUnknown(order.only, familyNames, '--only');
   const text = readFileSync(order.file, 'utf8');
   const { value: read, problems, locate } = readJob(text, { file: order.shown, set: order.set });
-  const nothing = { lines: undefined, record: undefined, rows: new Map(), designed: undefined };
+  const nothing = {
+    lines: undefined,
+    record: undefined,
+    rows: new Map(),
+    standings: [],
+    designed: undefined,
+  };
   if (read === undefined) return { ...nothing, job: read, source: text, problems };
   const routes = routesOf(read, order.file, order.shown);
-  const { job, lines, rows, record } = routes;
+  const { job, lines, rows, record, standings } = routes;
   const source = JSON.stringify([text, order.set, routes.text]);
   const designed = designParts(job, lines, order.only);
   const found = [...routes.problems, ...designed.problems];
   const placed = found.map((problem) => placeProblem(problem, order.shown, locate));
-  return { job, lines, rows, record, source, designed, problems: [...problems, ...placed] };
+  return { job, lines, rows, record, standings, source, designed, problems: [...problems, ...placed] };
 }
 
 /**

@@ -1,17 +1,27 @@
 import { existsSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { isError, type Problem } from '../base/problems.js';
+import { tolerance } from '../base/tolerance.js';
+import { distance3 } from '../base/vectors.js';
 import {
   asRouted,
   checkRecord,
+  HeadNotCleared,
+  headNotCleared,
   linesOfRecord,
-  rowsOfRecord,
   readRouteRecord,
+  rowsOfRecord,
+  standingOf,
+  standingProblems,
+  type PrimaryStanding,
   type RouteRecord,
+  type RoutesFrom,
 } from '../design/route/index.js';
 import { checkLines, linesByHand, type CentreLines } from '../design/routes-by-hand.js';
+import type { CentreLine } from '../geom/centre-line.js';
 import type { Job } from '../job/job.js';
 import type { RouteRows } from './cut-list.js';
+import { placeProblem } from './place-problem.js';
 import { routesName } from './routes-file.js';
 
 /** The centre lines that a job is built along, and where they come from. */
@@ -23,31 +33,85 @@ export interface JobRoutes {
   /** The record and its text, where routes are frozen beside the job. */
   readonly record: RouteRecord | undefined;
   readonly text: string;
+  /** How each primary stands among what surrounds it, measured anew. */
+  readonly standings: readonly PrimaryStanding[];
   readonly problems: readonly Problem[];
 }
 
 /**
- * The routes of a job: those by hand in the job file; else those frozen in routes.yaml beside it. A record
- * that does not belong to the job as it is now is an error, never used in silence.
+ * The routes of a job: those frozen in routes.yaml beside it, unless the job gives all of them by hand, or
+ * nothing is frozen. A record that does not belong to the job as it is now is an error, never used in silence.
  */
 export function routesOf(job: Job, file: string, shown: string): JobRoutes {
   const byHand = linesByHand(job);
   const frozen = path.join(path.dirname(file), routesName);
-  if (byHand.size > 0 || !existsSync(frozen))
-    return {
-      job,
-      lines: byHand,
-      rows: new Map(Object.entries(job.primaries?.byHand ?? {})),
-      record: undefined,
-      text: '',
-      problems: checkLines(job, byHand),
-    };
+  if ((byHand.size > 0 && byHand.size === job.ports.length) || !existsSync(frozen)) {
+    const rows = new Map(Object.entries(job.primaries?.byHand ?? {}));
+    const placeOf = (id: string): { path: string } => ({ path: `primaries.by_hand.${id}` });
+    const stood = stand(job, byHand, { severity: 'warning', placeOf });
+    const problems = [...checkLines(job, byHand), ...stood.problems];
+    return { job, lines: byHand, rows, record: undefined, text: '', standings: stood.standings, problems };
+  }
   const text = readFileSync(frozen, 'utf8');
   const name = path.join(path.dirname(shown), routesName);
-  const { value: record, problems } = readRouteRecord(text, name);
-  if (record === undefined) return { job, lines: new Map(), rows: new Map(), record, text, problems };
-  const fit = checkRecord(job, record, name);
-  const lines = fit.some(isError) ? new Map() : linesOfRecord(record);
+  const read = readRouteRecord(text, name);
+  const record = read.value;
+  const none = { lines: new Map(), rows: new Map(), standings: [], record, text };
+  if (record === undefined) return { ...none, job, problems: read.problems };
+  const found = [...checkRecord(job, record, name), ...handRowsKept(job, record, name)];
+  // What is wrong with the job itself is placed in the job's file by the caller.
+  const placed = (problem: Problem): Problem =>
+    problem.place?.file === name ? placeProblem(problem, name, read.locate) : problem;
+  const fit = [...read.problems, ...found.map(placed)];
+  if (fit.some(isError)) return { ...none, job: asRouted(job, record), problems: fit };
+  const routed = asRouted(job, record);
+  const lines = linesOfRecord(record);
+  const indexOf = (id: string): number => record.primaries.findIndex((primary) => primary.id === id);
+  const stood = stand(routed, lines, {
+    severity: 'error',
+    placeOf: (id) => ({ file: name, path: `primaries.${indexOf(id)}` }),
+  });
   const rows = new Map(record.primaries.map((each) => [each.id, rowsOfRecord(each.rows)]));
-  return { job: asRouted(job, record), lines, rows, record, text, problems: [...problems, ...fit] };
+  const problems = [...fit, ...stood.problems.map(placed)];
+  return { job: routed, lines, rows, record, text, standings: stood.standings, problems };
 }
+
+/** How the lines stand, and what is wrong with that. */
+function stand(
+  job: Job,
+  lines: CentreLines,
+  from: RoutesFrom,
+): { readonly standings: readonly PrimaryStanding[]; readonly problems: readonly Problem[] } {
+  try {
+    const standings = standingOf(job, lines);
+    return { standings, problems: standingProblems(standings, from) };
+  } catch (reason) {
+    if (!(reason instanceof HeadNotCleared)) throw reason;
+    return { standings: [], problems: [headNotCleared(reason.ports)] };
+  }
+}
+
+/** Whether primaries that the job gives by hand are in the record as the job has them. */
+function handRowsKept(job: Job, record: RouteRecord, file: string): Problem[] {
+  const byHand = linesByHand(job);
+  const frozen = linesOfRecord(record);
+  return record.primaries.flatMap(({ id }, i): Problem[] => {
+    const [own, kept] = [byHand.get(id), frozen.get(id)];
+    if (own === undefined || kept === undefined || sameLine(own, kept)) return [];
+    return [
+      {
+        code: 'route/off-job',
+        severity: 'error',
+        what: `the job gives ${id} by hand, and the record has other rows for it`,
+        why: 'the others were routed round a tube that is not the one to be built',
+        fix: 'run `tackwright route` again for this job, or put the rows back',
+        place: { file, path: `primaries.${i}.rows` },
+      },
+    ];
+  });
+}
+
+/** Whether two centre lines run the same way, piece by piece. */
+const sameLine = (a: CentreLine, b: CentreLine): boolean =>
+  a.pieces.length === b.pieces.length &&
+  a.pieces.every(({ to }, i) => distance3(to, b.pieces[i]?.to ?? [Infinity, 0, 0]) <= tolerance.file);

@@ -1,7 +1,7 @@
 import { existsSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { isError, type Problem } from '../base/problems.js';
-import { isRoutable, type Effort, type RouteResult } from '../design/route/index.js';
+import { headNotCleared, isRoutable, type Effort, type RouteResult } from '../design/route/index.js';
 import { hashOf } from '../files/index.js';
 import { readJob } from '../job/index.js';
 import type { Job } from '../job/job.js';
@@ -56,13 +56,19 @@ export async function routeJobFile(order: RouteOrder): Promise<Routed> {
   const message = await searchAside(search, order.onProgress, order.onStop);
   if (!('result' in message)) {
     const heads = 'heads' in message ? message.heads : [];
-    return { ...nothing, job, problems: [...problems, headNotCleared(heads, order.shown)] };
+    return {
+      ...nothing,
+      job,
+      problems: [...problems, placeProblem(headNotCleared(heads), order.shown, read.locate)],
+    };
   }
   const { result } = message;
   problems.push(
     ...routeFailure(result, order.effort).map((each) => placeProblem(each, order.shown, read.locate)),
   );
   if (result.record === undefined) return { ...nothing, job, result, problems };
+  if (order.record === undefined && job.ports.every(({ id }) => job.primaries.byHand[id] !== undefined))
+    problems.push(placeProblem(handStays, order.shown, read.locate));
   const target = order.record ?? path.join(path.dirname(order.file), routesName);
   const content =
     order.record === undefined ? routesText(result.record) : JSON.stringify(result.record, null, 2) + '\n';
@@ -96,6 +102,15 @@ const lacking = (file: string, what = 'all of ports, tube, collector and length'
   place: { file },
 });
 
+const handStays: Problem = {
+  code: 'route/by-hand-stays',
+  severity: 'warning',
+  what: 'every primary has rows by hand, and a build takes those, not the routes just found',
+  why: 'you would cut tubes other than the ones told here',
+  fix: 'take out primaries.by_hand, or the rows of those primaries that are to be routed',
+  place: { path: 'primaries.by_hand' },
+};
+
 /** Keep-outs given as meshes or STEP files have no distance here yet; leaving them out would be unsafe. */
 const fileKeepOuts = (job: Job): Problem[] =>
   job.keepOuts.flatMap(({ name, path: key, shape }) =>
@@ -112,12 +127,3 @@ const fileKeepOuts = (job: Job): Problem[] =>
           },
         ],
   );
-
-const headNotCleared = (ports: readonly string[], file: string): Problem => ({
-  code: 'route/head-not-cleared',
-  severity: 'error',
-  what: `the axis of ${ports.join(', ')} does not come clear of its own head`,
-  why: 'the tube would run inside the head',
-  fix: "measure the port's direction again, or draw the head's box back to its face",
-  place: { file, path: 'ports' },
-});

@@ -1,3 +1,4 @@
+import { length3, scale, squareTo, subtract } from '../base/vectors.js';
 import type { CentreLine } from './centre-line.js';
 
 /*
@@ -123,23 +124,59 @@ export function packThrough(
   into.length = station;
 }
 
-/** Packs a centre line marched from its rows. */
+/** A bend over this (rad) is packed as two, so that the wedge of each stays below half a turn. */
+const LARGEST_ARC = (5 * Math.PI) / 6;
+
+/**
+ * Packs a centre line marched from its rows. Every packed line has a bend, none of half a turn or more: a
+ * straight tube gets a bend of no length at its end, and a large bend is packed as two, nothing between them.
+ */
 export function packCentreLine(line: CentreLine): PackedLine {
-  const packed = emptyLine((line.pieces.length - 1) / 2);
-  const d = packed.data;
-  line.pieces.forEach((piece, i) => {
-    const o = i * STRIDE;
-    const bend = piece.kind === 'bend';
-    d.set([bend ? 1 : 0, piece.station, piece.length], o);
-    if (!bend) d.set([...piece.from, ...piece.direction], o + 3);
-    else {
-      d.set([...piece.centre, ...piece.turnToward.map((x) => -x), ...piece.direction], o + 3);
-      d.set([piece.clr, Math.sin(piece.angle), Math.cos(piece.angle)], o + 12);
+  const pieces: number[][] = [];
+  for (const piece of line.pieces) {
+    if (piece.kind === 'straight') {
+      pieces.push(packedStraight(piece.station, piece.length, piece.from, piece.direction));
+      continue;
     }
-  });
+    const parts = Math.ceil(piece.angle / LARGEST_ARC);
+    const angle = piece.angle / parts;
+    for (let k = 0; k < parts; k++) {
+      const [c, s] = [Math.cos(k * angle), Math.sin(k * angle)];
+      const out = piece.turnToward.map((x, i) => -x * c + (piece.direction[i] as number) * s);
+      const flow = piece.direction.map((x, i) => x * c + (piece.turnToward[i] as number) * s);
+      const station = piece.station + k * angle * piece.clr;
+      if (k > 0)
+        pieces.push(
+          packedStraight(
+            station,
+            0,
+            piece.centre.map((x, i) => x + piece.clr * (out[i] as number)),
+            flow,
+          ),
+        );
+      const bend = [1, station, angle * piece.clr, ...piece.centre, ...out, ...flow];
+      pieces.push([...bend, piece.clr, Math.sin(angle), Math.cos(angle), 0]);
+    }
+  }
+  if (pieces.length === 1) {
+    const { at, direction } = line.end;
+    const across = squareTo(Math.abs(direction[0]) < 0.5 ? [1, 0, 0] : [0, 1, 0], direction);
+    const out = scale(across, 1 / length3(across));
+    pieces.push([1, line.length, 0, ...subtract(at, out), ...out, ...direction, 1, 0, 1, 0]);
+    pieces.push(packedStraight(line.length, 0, at, direction));
+  }
+  const packed = emptyLine((pieces.length - 1) / 2);
+  pieces.forEach((piece, i) => packed.data.set(piece, i * STRIDE));
   packed.length = line.length;
   return packed;
 }
+
+const packedStraight = (
+  station: number,
+  length: number,
+  from: readonly number[],
+  direction: readonly number[],
+): number[] => [0, station, length, ...from, ...direction];
 
 /** The point of piece `piece` at a station of the line, written into `here`. */
 export function pointOn(data: Float64Array, piece: number, station: number, here: Float64Array): void {

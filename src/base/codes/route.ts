@@ -36,6 +36,21 @@ export const routePages = {
     title: 'The route record cannot be read',
     text: 'A route record lists for every primary its start, its rows and its end. Rows alternate: a straight, a bend, a straight, ..., beginning and ending with a straight, which may be 0 long. Angles are over 0, all numbers finite.',
   },
+  'route/too-near': {
+    exit: 2,
+    title: 'A primary passes something nearer than the job asks',
+    text: 'Routes frozen in routes.yaml are measured anew with every check and build, by the same marches that proved them, and so are rows given by hand. Between freezing and now a keep-out, a clearance, a stud or a row was changed. For frozen routes this is an error, for rows by hand a warning: they are your own word. Route again, move what stands there, or ask less clearance of it where you know that less will do.',
+  },
+  'route/breaks-limit': {
+    exit: 2,
+    title: 'A primary breaks a limit of the job',
+    text: 'The job says how long a stub, a straight between bends and the last straight are at least, and how far a bend may turn. A row of this primary is outside of that: changed by hand, or the limit was changed after the routes were frozen.',
+  },
+  'route/by-hand-stays': {
+    exit: 3,
+    title: 'The job gives all its routes by hand',
+    text: 'A build takes rows by hand before frozen ones. Where every primary has rows in primaries.by_hand, the routes just found are frozen beside the job but not built. Take out the rows of those primaries that the program is to route.',
+  },
   'route/off-job': {
     exit: 2,
     title: 'The route record does not belong to the job as it is now',

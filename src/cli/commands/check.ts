@@ -4,6 +4,7 @@ import { exitCodeOf } from '../../base/problems.js';
 import { gather } from '../options.js';
 import type { Session } from '../session.js';
 import { cutListLines } from '../say-cut-list.js';
+import { standingLines } from '../say-routes.js';
 import { countText, problemText } from '../say-problems.js';
 import { voiceOf } from '../shell.js';
 
@@ -35,7 +36,16 @@ export function addCheck(program: Command, { shell, leave }: Session): void {
         const { defaults = [], guesses = [] } = job ?? {};
         say(
           JSON.stringify(
-            { ok: code === 0, job: job?.name, parts, problems, defaults, guesses, exit: code },
+            {
+              ok: code === 0,
+              job: job?.name,
+              parts,
+              routes: checked.standings,
+              problems,
+              defaults,
+              guesses,
+              exit: code,
+            },
             null,
             2,
           ),
@@ -56,6 +66,7 @@ export function addCheck(program: Command, { shell, leave }: Session): void {
         say(`\n${job.defaults.length} values were not given; these were taken:`);
         for (const taken of job.defaults) say(`  ${taken.path.padEnd(34)} ${taken.value}`);
       }
+      for (const line of standingLines(checked.standings, paint)) say(line);
       if (cuts.list !== undefined && job.tube !== undefined)
         for (const line of cutListLines(cuts.list, job.tube, paint)) say(line);
       const told = countText(problems);

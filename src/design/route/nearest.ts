@@ -13,31 +13,51 @@ export interface NearestThing {
   /** Over the clearance asked there, mm; measured, at most `bound` above the truth. */
   readonly spare: number;
   readonly bound: number;
+  /** Where the job gives what it is nearest to; undefined for another primary, itself and the collector's parts. */
+  readonly path: string | undefined;
+  /** The clearance asked of it (mm); undefined for another primary and itself. */
+  readonly asked: number | undefined;
 }
+
+/** A primary as far as its distances go. */
+type Measured = Pick<Candidate, 'start' | 'slot' | 'line' | 'clrs'>;
 
 const FLOOR = 0.05;
 /** Further off (mm) than this is far enough to leave unsaid. */
 const FAR = 1000;
 
-/** For each primary of a set, what it comes nearest to. */
-export function nearestThings(problem: RouteProblem, routes: readonly Candidate[]): readonly NearestThing[] {
-  const march = { floor: FLOOR, stop: -Infinity };
+/**
+ * For each primary of a set, what it comes nearest to.
+ * @param floor smallest step of the march, mm: what is told lies at most that above the truth
+ */
+export function nearestThings(
+  problem: RouteProblem,
+  routes: readonly Measured[],
+  floor = FLOOR,
+): readonly NearestThing[] {
+  const march = { floor, stop: -Infinity };
   return routes.map((route) => {
     const { line, start, slot, clrs } = route;
     const name = problem.starts[start]?.id ?? '';
     const found: FoundObstacle = { solid: -1, station: 0, span: 'middle' };
     let spare = spareToObstacles(problem, line, start, slot, { ...march, cap: FAR }, found);
     const { named } = surroundingsOf(problem, start, slot);
-    let to = named[found.span][found.solid]?.name ?? 'nothing';
+    const obstacle = named[found.span][found.solid];
+    let [to, path, asked] = [obstacle?.name ?? 'nothing', obstacle?.path, obstacle?.clear];
     let station: number | undefined = found.station;
     for (const other of routes) {
       if (other === route) continue;
       const at = { station: 0 };
       const apart = leastSpareBetween(line, other.line, problem.apart, { ...march, cap: spare }, at);
-      if (apart < spare) [spare, to, station] = [apart, problem.starts[other.start]?.id ?? '', at.station];
+      if (apart >= spare) continue;
+      [spare, to, station] = [apart, problem.starts[other.start]?.id ?? '', at.station];
+      [path, asked] = [undefined, undefined];
     }
     const own = spareToItself(problem, line, clrs, { ...march, cap: spare });
-    if (own < spare) [spare, to, station] = [own, 'itself', undefined];
-    return { primary: name, to, station, spare, bound: FLOOR };
+    if (own < spare) {
+      [spare, to, station] = [own, 'itself', undefined];
+      [path, asked] = [undefined, undefined];
+    }
+    return { primary: name, to, station, spare, bound: floor, path, asked };
   });
 }

@@ -1,15 +1,19 @@
 import type { Outcome, Problem } from '../../base/problems.js';
 import type { Vector } from '../../base/vectors.js';
-import { readYaml } from '../../read/yaml.js';
+import { readYaml, type YamlText } from '../../read/yaml.js';
 import type { PrimaryRecord, RecordRow, RouteRecord } from './record.js';
+
+/** A record as read, and where in its file each key stands. */
+export type ReadRecord = Outcome<RouteRecord> & Pick<YamlText, 'locate'>;
 
 /**
  * Reads a frozen or hand-made route record (YAML, or JSON, which is YAML too). All faults are gathered, each
  * at its line; whether the record fits a job is another question.
  */
-export function readRouteRecord(text: string, file: string): Outcome<RouteRecord> {
+export function readRouteRecord(text: string, file: string): ReadRecord {
   const yaml = readYaml(text, file);
-  if (yaml.value === undefined) return { value: undefined, problems: yaml.problems };
+  const { locate } = yaml;
+  if (yaml.value === undefined) return { value: undefined, problems: yaml.problems, locate };
   const problems: Problem[] = [...yaml.problems];
   const fault = (path: string, what: string, fix: string): undefined => {
     const place = { file, path, ...yaml.locate(path) };
@@ -19,7 +23,8 @@ export function readRouteRecord(text: string, file: string): Outcome<RouteRecord
   };
   const reader = new RecordReader(fault);
   const record = reader.record(yaml.value);
-  return { value: problems.some((problem) => problem.severity === 'error') ? undefined : record, problems };
+  const broken = problems.some((problem) => problem.severity === 'error');
+  return { value: broken ? undefined : record, problems, locate };
 }
 
 type Fault = (path: string, what: string, fix: string) => undefined;

@@ -1,3 +1,4 @@
+import type { Problem } from '../../base/problems.js';
 import type { Vector } from '../../base/vectors.js';
 import type { CollectorSpec, Job, KeepOut, Port } from '../../job/job.js';
 import type { Rack } from '../../job/rack.js';
@@ -49,6 +50,16 @@ export class HeadNotCleared extends RangeError {
     this.ports = ports;
   }
 }
+
+/** What is told of ports whose axis stays in their own head. */
+export const headNotCleared = (ports: readonly string[]): Problem => ({
+  code: 'route/head-not-cleared',
+  severity: 'error',
+  what: `the axis of ${ports.join(', ')} does not come clear of its own head within ${FURTHEST_WAIVER} mm`,
+  why: 'the tube would run inside the head',
+  fix: "measure the port's direction again, or draw the head's box back to its face",
+  place: { path: 'ports' },
+});
 
 /**
  * The routing problem of a job: starts at the flange's tube side, slots, obstacles with their clearances,
