@@ -1,7 +1,16 @@
 import { existsSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { isError, type Problem } from '../base/problems.js';
-import { headNotCleared, isRoutable, type Effort, type RouteResult } from '../design/route/index.js';
+import {
+  asRouted,
+  headNotCleared,
+  isRoutable,
+  linesOfRecord,
+  standingOf,
+  type Effort,
+  type PrimaryStanding,
+  type RouteResult,
+} from '../design/route/index.js';
 import { hashOf } from '../files/index.js';
 import { readJob } from '../job/index.js';
 import type { Job } from '../job/job.js';
@@ -28,6 +37,8 @@ export interface RouteOrder {
 export interface Routed {
   readonly job: Job | undefined;
   readonly result: RouteResult | undefined;
+  /** How the primaries stand, measured anew on the rows as written. */
+  readonly standings: readonly PrimaryStanding[];
   /** Where the record was written. */
   readonly written: string | undefined;
   /** Where an older record of other content was moved, so that nothing is lost. */
@@ -39,7 +50,7 @@ export interface Routed {
 export async function routeJobFile(order: RouteOrder): Promise<Routed> {
   const text = readFileSync(order.file, 'utf8');
   const read = readJob(text, { file: order.shown, set: order.set });
-  const nothing = { result: undefined, written: undefined, movedTo: undefined };
+  const nothing = { result: undefined, standings: [], written: undefined, movedTo: undefined };
   if (read.value === undefined) return { ...nothing, job: undefined, problems: read.problems };
   const job = read.value;
   const rack = rackOf(job, order.file, order.shown) ?? {
@@ -75,6 +86,7 @@ export async function routeJobFile(order: RouteOrder): Promise<Routed> {
   return {
     job,
     result,
+    standings: standingOf(asRouted(job, result.record), linesOfRecord(result.record)),
     written: target,
     movedTo: freeze(target, content, order.record === undefined),
     problems,

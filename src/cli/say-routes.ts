@@ -1,34 +1,64 @@
 import { tidy } from '../base/numbers.js';
-import type { PrimaryStanding } from '../design/route/index.js';
+import type { PrimaryStanding, RouteResult } from '../design/route/index.js';
 import type { Paint } from './paint.js';
 
-/** A table of the primaries as they stand: slot, bends, length, last straight, and what each comes nearest to. */
-export function standingLines(standings: readonly PrimaryStanding[], paint: Paint): string[] {
-  if (standings.length === 0) return [];
-  const rows = standings.map(({ id, slot, bends, length, lastStraight, nearest }) => [
-    id,
-    slot,
-    String(bends),
-    tidy(length, 1),
-    tidy(lastStraight, 1),
-    tidy(nearest.spare, 1),
-    nearest.station === undefined ? nearest.to : `${nearest.to}, at ${tidy(nearest.station, 0)}`,
-  ]);
-  const head = ['', 'slot', 'bends', 'length', 'last straight', 'to spare', 'nearest to'];
-  const wide = head.map((word, i) => Math.max(word.length, ...rows.map((row) => row[i]?.length ?? 0)));
-  const text = (row: readonly string[]): string =>
-    row
-      .map((word, i) =>
-        i === 0 || i === row.length - 1
-          ? word.padEnd(i === 0 ? (wide[0] ?? 0) : 0)
-          : word.padStart(wide[i] ?? 0),
-      )
-      .join('  ');
+/** A column of the table: its head, and what stands in it for each primary. */
+interface Column {
+  readonly head: string;
+  readonly cell: (standing: PrimaryStanding, index: number) => string;
+}
+
+const slot: Column = { head: 'slot', cell: (each) => each.slot };
+const bends: Column = { head: 'bends', cell: (each) => String(each.bends) };
+const length: Column = { head: 'length', cell: (each) => each.length.toFixed(1) };
+const last: Column = { head: 'last straight', cell: (each) => each.lastStraight.toFixed(1) };
+const spare: Column = { head: 'to spare', cell: ({ nearest }) => nearest.spare.toFixed(1) };
+
+/** What each comes nearest to stands last, as it may be long. */
+const nearestTo = ({ nearest: { to, station } }: PrimaryStanding): string =>
+  station === undefined ? to : `${to}, at ${tidy(station, 0)}`;
+
+function table(standings: readonly PrimaryStanding[], columns: readonly Column[], paint: Paint): string[] {
+  const rows = standings.map((each, i) => columns.map(({ cell }) => cell(each, i)));
+  const wide = columns.map(({ head }, i) =>
+    Math.max(head.length, ...rows.map((row) => (row[i] ?? '').length)),
+  );
+  const line = (first: string, cells: readonly string[], end: string): string =>
+    `  ${first.padEnd(4)}  ${cells.map((cell, i) => cell.padStart(wide[i] ?? 0)).join('  ')}  ${end}`;
+  const heads = columns.map(({ head }) => head);
   return [
-    '',
-    paint.strong('Routes'),
     paint.dim('(mm; to spare is over the clearance asked there)'),
-    paint.dim(`  ${text(head)}`),
-    ...rows.map((row) => `  ${text(row)}`),
+    paint.dim(line('', heads, 'nearest to')),
+    ...standings.map((each, i) => line(each.id, rows[i] ?? [], nearestTo(each))),
+  ];
+}
+
+/** The primaries of a job as they stand: slot, bends, lengths, and what each comes nearest to. */
+export const standingLines = (standings: readonly PrimaryStanding[], paint: Paint): string[] =>
+  standings.length === 0
+    ? []
+    : ['', paint.strong('Routes'), ...table(standings, [slot, bends, length, last, spare], paint)];
+
+/** What a search has found: the sum of it, a line a primary, and which primary sets the pace. */
+export function routeLines(
+  { record, welds, weldsEach, bound, pace }: RouteResult,
+  standings: readonly PrimaryStanding[],
+  paint: Paint,
+): string[] {
+  if (record === undefined) return [];
+  const proved = welds === bound ? 'and no fewer will do' : `at least ${bound} are needed`;
+  const count = record.primaries.length;
+  const each: Column = { head: 'welds', cell: (_, i) => String(weldsEach[i] ?? '') };
+  const alone: Column = { head: 'least alone', cell: (_, i) => (pace[i]?.shortest ?? NaN).toFixed(0) };
+  const columns = [slot, bends, each, last, ...(pace.length === count ? [alone] : []), spare];
+  const slowest = [...pace].sort((a, b) => b.shortest - a.shortest)[0];
+  return [
+    `${paint.good('good')}  ${count} primaries of ${tidy(record.length, 2)} mm, ${welds} welds (${proved})`,
+    ...table(standings, columns, paint),
+    ...(slowest === undefined
+      ? []
+      : [
+          `${slowest.primary} sets the pace: with all the room to itself it was still ${tidy(slowest.shortest, 0)} mm at the shortest tried.`,
+        ]),
   ];
 }

@@ -36,9 +36,20 @@ const told = async (folder: string, ...more: string[]): Promise<Told & { code: n
 describe('frozen routes', () => {
   it('as found: the table of `check` has the clearance that brute force finds; a changed job is told', async () => {
     await inCase('v2', async (folder) => {
-      expect((await command(folder, 'route', 'job.yaml', '--effort', 'quick')).code).toBe(0);
+      const routed = await command(folder, 'route', 'job.yaml', '--effort', 'quick');
+      expect(routed.code).toBe(0);
       const frozen = path.join(folder, 'routes.yaml');
       const record = parse(readFileSync(frozen, 'utf8')) as JudgedRecord;
+      // The table: a line a primary, welds that add up, and the slowest of the paces named below.
+      const cells = routed.out.split('\n').map((line) => line.trim().split(/ {2,}/));
+      const rows = cells.filter(([id]) => /^P\d$/.test(id ?? ''));
+      expect(rows.map(([id, slot]) => [id, slot])).toEqual(
+        record.primaries.map(({ id, slot }) => [id, slot]),
+      );
+      const all = Number(/(\d+) welds/.exec(routed.out)?.[1]);
+      expect(rows.reduce((sum, row) => sum + Number(row[3]), 0)).toBe(all);
+      const slowest = Math.max(...rows.map((row) => Number(row[5])));
+      expect(routed.out).toContain(`was still ${slowest} mm at the shortest tried`);
       const { spare } = judge(caseFolder('v2'), record);
       const sound = await told(folder);
       expect(sound.code).toBe(0);

@@ -5,6 +5,7 @@ import { exitCodeOf, Refusal } from '../../base/problems.js';
 import { tidy } from '../../base/numbers.js';
 import type { Effort } from '../../design/route/index.js';
 import { gather } from '../options.js';
+import { routeLines } from '../say-routes.js';
 import { countText, problemText } from '../say-problems.js';
 import type { Session } from '../session.js';
 import { voiceOf } from '../shell.js';
@@ -40,7 +41,7 @@ async function run(shown: string, options: RouteOptions, { shell, leave }: Sessi
   const file = path.resolve(shell.folder, shown);
   refuse(file, shown, options.seed);
   const { routeJobFile } = await import('../../build/route-job.js');
-  const { job, result, written, movedTo, problems } = await routeJobFile({
+  const { job, result, standings, written, movedTo, problems } = await routeJobFile({
     file,
     shown,
     set: options.set ?? [],
@@ -64,6 +65,7 @@ async function run(shown: string, options: RouteOptions, { shell, leave }: Sessi
       ok: code === 0,
       job: job?.name,
       ...rest,
+      routes: standings,
       length: record?.length,
       written: written && inView(written),
     };
@@ -75,16 +77,7 @@ async function run(shown: string, options: RouteOptions, { shell, leave }: Sessi
     complain(`${countText(problems)}; nothing was written.`);
     return;
   }
-  const proved =
-    result.welds === result.bound ? 'and no fewer will do' : `at least ${result.bound} are needed`;
-  say(
-    `${paint.good('good')}  ${result.record.primaries.length} primaries of ${tidy(result.record.length, 2)} mm, ${result.welds} welds (${proved})`,
-  );
-  for (const { id, slot, rows } of result.record.primaries) {
-    const near = result.nearest.find((each) => each.primary === id);
-    const clear = near === undefined ? '' : `nearest ${near.to}, ${tidy(near.spare, 1)} mm to spare`;
-    say(`  ${paint.strong(id)} to ${slot}  ${(rows.length - 1) / 2} bends  ${clear}`);
-  }
+  for (const line of routeLines(result, standings, paint)) say(line);
   if (movedTo !== undefined) say(`The routes of before are kept in ${inView(movedTo)}.`);
   say(`Frozen in ${inView(written)}.`);
 }

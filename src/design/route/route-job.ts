@@ -5,6 +5,7 @@ import { certificatesOf, type Certificate } from './certificates.js';
 import { lift } from './lift.js';
 import { nearestThings, type NearestThing } from './nearest.js';
 import { proveBound } from './prove-bound.js';
+import { paceOf, type Pace } from './pace.js';
 import type { PairProof } from './prove-pairs.js';
 import type { RouteProblem } from './problem.js';
 import { clockingPoses, movedPoses } from './poses.js';
@@ -33,7 +34,7 @@ export interface RouteOptions {
   readonly jobHash?: string;
   /** Signed distance to keep-outs that are files. */
   readonly fieldOf?: FieldOf;
-  /** False leaves out why nothing was found, which costs a few quick searches. */
+  /** False leaves out why nothing was found, and how short each primary could be: both cost further searches. */
   readonly explain?: boolean;
   readonly onProgress?: Watch['progress'];
   /** Asked now and then; true ends the search with the best so far, and the result says so. */
@@ -47,10 +48,14 @@ export interface RouteResult {
   readonly record: RouteRecord | undefined;
   /** Welds of all primaries, the collector's not counted, from the rack. */
   readonly welds: number | undefined;
+  /** Welds of each primary, by port. */
+  readonly weldsEach: readonly number[];
   /** No answer has fewer welds: proved. */
   readonly bound: number;
   /** What each primary comes nearest to. */
   readonly nearest: readonly NearestThing[];
+  /** How short each primary could be by itself; empty where nothing was found or it was not asked for. */
+  readonly pace: readonly Pace[];
   /** Proofs that there is no answer; empty unless proved impossible. */
   readonly proofs: readonly Certificate[];
   /** What stands in the way, where nothing was found; undefined otherwise. */
@@ -148,7 +153,9 @@ export function routeProblem(problem: RouteProblem, name: string, options: Route
   const nothing = {
     record: undefined,
     welds: undefined,
+    weldsEach: [],
     nearest: [],
+    pace: [],
     blockage: undefined,
     routedWithout: [],
     endedEarly,
@@ -182,8 +189,10 @@ export function routeProblem(problem: RouteProblem, name: string, options: Route
     outcome: 'routed',
     record: routeRecord(problem, answer.routes, { job: name, jobHash, seed }),
     welds: answer.welds,
+    weldsEach: answer.routes.map((route) => route.welds),
     bound,
     nearest: nearestThings(problem, answer.routes),
+    pace: options.explain === false || endedEarly ? [] : paceOf(problem, answer.routes, seed),
     proofs,
     blockage: undefined,
     routedWithout: [],
