@@ -42,13 +42,13 @@ describe('frozen routes', () => {
       const record = parse(readFileSync(frozen, 'utf8')) as JudgedRecord;
       // The table: a line a primary, welds that add up, and the slowest of the paces named below.
       const cells = routed.out.split('\n').map((line) => line.trim().split(/ {2,}/));
-      const rows = cells.filter(([id]) => /^P\d$/.test(id ?? ''));
-      expect(rows.map(([id, slot]) => [id, slot])).toEqual(
+      const lines = cells.filter(([id]) => /^P\d$/.test(id ?? ''));
+      expect(lines.map(([id, slot]) => [id, slot])).toEqual(
         record.primaries.map(({ id, slot }) => [id, slot]),
       );
       const all = Number(/(\d+) welds/.exec(routed.out)?.[1]);
-      expect(rows.reduce((sum, row) => sum + Number(row[3]), 0)).toBe(all);
-      const slowest = Math.max(...rows.map((row) => Number(row[5])));
+      expect(lines.reduce((sum, row) => sum + Number(row[3]), 0)).toBe(all);
+      const slowest = Math.max(...lines.map((row) => Number(row[5])));
       expect(routed.out).toContain(`was still ${slowest} mm at the shortest tried`);
       const { spare } = judge(caseFolder('v2'), record);
       const sound = await told(folder);
