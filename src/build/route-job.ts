@@ -1,19 +1,25 @@
 import { existsSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
-import { isError, type Problem } from '../base/problems.js';
+import { isError, type Outcome, type Problem } from '../base/problems.js';
 import {
   asRouted,
+  changesBetween,
   headNotCleared,
   isRoutable,
   linesOfRecord,
+  readRouteRecord,
   standingOf,
+  whatStays,
   type Effort,
   type PrimaryStanding,
+  type RouteChange,
+  type RouteRecord,
   type RouteResult,
 } from '../design/route/index.js';
 import { hashOf } from '../files/index.js';
-import { readJob } from '../job/index.js';
+import { readJob, type Rack } from '../job/index.js';
 import type { Job } from '../job/job.js';
+import { refuseUnknown } from './choices.js';
 import { placeProblem } from './place-problem.js';
 import { rackOf } from './rack-file.js';
 import { routeFailure } from './route-failure.js';
@@ -25,6 +31,8 @@ export interface RouteOrder {
   readonly file: string;
   readonly shown: string;
   readonly set: readonly string[];
+  /** Primaries to be routed, the others left as they are frozen; undefined: all that do not stand. */
+  readonly only: readonly string[] | undefined;
   readonly seed: number;
   readonly effort: Effort;
   /** Write the record as JSON here and leave the job's folder alone. */
@@ -39,6 +47,8 @@ export interface Routed {
   readonly result: RouteResult | undefined;
   /** How the primaries stand, measured anew on the rows as written. */
   readonly standings: readonly PrimaryStanding[];
+  /** What changed against the record of before, where there was one of other routes. */
+  readonly changes: readonly RouteChange[];
   /** Where the record was written. */
   readonly written: string | undefined;
   /** Where an older record of other content was moved, so that nothing is lost. */
@@ -50,7 +60,7 @@ export interface Routed {
 export async function routeJobFile(order: RouteOrder): Promise<Routed> {
   const text = readFileSync(order.file, 'utf8');
   const read = readJob(text, { file: order.shown, set: order.set });
-  const nothing = { result: undefined, standings: [], written: undefined, movedTo: undefined };
+  const nothing = { result: undefined, standings: [], changes: [], written: undefined, movedTo: undefined };
   if (read.value === undefined) return { ...nothing, job: undefined, problems: read.problems };
   const job = read.value;
   const rack = rackOf(job, order.file, order.shown) ?? {
@@ -62,8 +72,21 @@ export async function routeJobFile(order: RouteOrder): Promise<Routed> {
   problems.push(...fileKeepOuts(job).map((each) => placeProblem(each, order.shown, read.locate)));
   if (rack.value === undefined || !isRoutable(job) || problems.some(isError))
     return { ...nothing, job, problems };
+  if (order.only !== undefined)
+    refuseUnknown(
+      order.only,
+      job.ports.map(({ id }) => id),
+      '--only',
+    );
+  const keeps = order.only !== undefined || Object.keys(job.primaries.built).length > 0;
+  const frozen = frozenBeside(order);
+  if (keeps) problems.push(...frozen.problems);
+  const stays = keeps ? whatStays(job, frozen.value, order.only) : undefined;
+  problems.push(...(stays?.problems ?? []).map((each) => placeProblem(each, order.shown, read.locate)));
+  if (problems.some(isError)) return { ...nothing, job, problems };
+  const toRoute = stays?.value?.job ?? job;
   const jobHash = hashOf(JSON.stringify([text, order.set]));
-  const search = { job, rack: rack.value, seed: order.seed, effort: order.effort, jobHash };
+  const search = { job: toRoute, rack: rack.value, seed: order.seed, effort: order.effort, jobHash };
   const message = await searchAside(search, order.onProgress, order.onStop);
   if (!('result' in message)) {
     const heads = 'heads' in message ? message.heads : [];
@@ -87,10 +110,25 @@ export async function routeJobFile(order: RouteOrder): Promise<Routed> {
     job,
     result,
     standings: standingOf(asRouted(job, result.record), linesOfRecord(result.record)),
+    changes: changed(frozen.value, result.record, rack.value),
     written: target,
     movedTo: freeze(target, content, order.record === undefined),
     problems,
   };
+}
+
+/** The record frozen beside the job, where there is one. */
+function frozenBeside({ file, shown }: RouteOrder): Outcome<RouteRecord> {
+  const place = path.join(path.dirname(file), routesName);
+  if (!existsSync(place)) return { value: undefined, problems: [] };
+  return readRouteRecord(readFileSync(place, 'utf8'), path.join(path.dirname(shown), routesName));
+}
+
+/** What changed against the record of before; nothing where there was none, or it was the same. */
+function changed(before: RouteRecord | undefined, after: RouteRecord, rack: Rack): readonly RouteChange[] {
+  if (before === undefined) return [];
+  const changes = changesBetween(before, after, rack);
+  return changes.every(({ sameFor }) => sameFor === Infinity) ? [] : changes;
 }
 
 /** Writes beside the target first and renames; an older record of other content is kept under another name. */

@@ -27,8 +27,10 @@ export function routesText(record: RouteRecord): string {
     `collector: ${flow(record.collector)}`,
     'primaries:',
   ];
-  for (const { id, slot, start, rows, end, length } of record.primaries) {
-    lines.push(`  - id: ${id}`, `    slot: ${slot}`, `    start: ${flow(start)}`, '    rows:');
+  for (const { id, slot, built, start, rows, end, length } of record.primaries) {
+    lines.push(`  - id: ${id}`, `    slot: ${slot}`);
+    if (built !== undefined) lines.push(`    built: ${flow(built)}`);
+    lines.push(`    start: ${flow(start)}`, '    rows:');
     for (const row of rows) lines.push(`      - ${flow(row)}`);
     lines.push(`    end: ${flow(end)}`, `    length: ${length}`);
   }

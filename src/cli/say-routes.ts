@@ -1,5 +1,5 @@
 import { tidy } from '../base/numbers.js';
-import type { PrimaryStanding, RouteResult } from '../design/route/index.js';
+import type { PrimaryStanding, RouteChange, RouteResult } from '../design/route/index.js';
 import type { Paint } from './paint.js';
 
 /** A column of the table: its head, and what stands in it for each primary. */
@@ -61,4 +61,18 @@ export function routeLines(
           `${slowest.primary} sets the pace: with all the room to itself it was still ${tidy(slowest.shortest, 0)} mm at the shortest tried.`,
         ]),
   ];
+}
+
+/** What changed against the routes of before, a line a primary that did. */
+export function changeLines(changes: readonly RouteChange[]): string[] {
+  if (changes.length === 0) return [];
+  const sum = (which: 0 | 1): string =>
+    String(changes.reduce((total, { welds }) => total + (welds[which] ?? NaN), 0)).replace('NaN', '?');
+  const lines = changes.map(({ id, sameFor, slots, lengths, welds }) => {
+    if (sameFor === Infinity) return `  ${id} as before`;
+    const same = sameFor < 1 ? 'new' : `the same for its first ${tidy(Math.floor(sameFor), 0)} mm, then new`;
+    const slot = slots[0] === slots[1] ? '' : `, ${slots[1]} instead of ${slots[0]}`;
+    return `  ${id} ${same}: ${welds[0] ?? '?'} -> ${welds[1] ?? '?'} pieces, ${tidy(lengths[0], 1)} -> ${tidy(lengths[1], 1)} mm${slot}`;
+  });
+  return [`Against the routes of before (${sum(0)} -> ${sum(1)} welds still to make):`, ...lines];
 }

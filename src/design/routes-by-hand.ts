@@ -34,11 +34,14 @@ export function linesByHand(job: Job): CentreLines {
   return lines;
 }
 
+/** A job with what stands already of primaries whose lines are only the rest. */
+type JobWithParts = Job & { readonly builtParts?: Readonly<Record<string, { readonly length: number }>> };
+
 /**
  * Says, as warnings, where primaries do not meet their slots, share one, or differ too much in length.
  * Slots that the job leaves free to turn are not judged.
  */
-export const checkLines = (job: Job, lines: CentreLines): readonly Problem[] => [
+export const checkLines = (job: JobWithParts, lines: CentreLines): readonly Problem[] => [
   ...slotMisses(job, lines),
   ...lengthsApart(job, lines),
 ];
@@ -91,9 +94,13 @@ function nearestSlot(slots: readonly CollectorSlot[], line: CentreLine): Collect
   );
 }
 
-function lengthsApart({ length: asked }: Job, lines: CentreLines): readonly Problem[] {
+function lengthsApart({ length: asked, builtParts }: JobWithParts, lines: CentreLines): readonly Problem[] {
   if (asked === undefined || lines.size === 0) return [];
-  const sorted = [...lines].sort(([, a], [, b]) => a.length - b.length);
+  const whole = [...lines].map(([id, line]) => {
+    const length = line.length + (builtParts?.[id]?.length ?? 0);
+    return [id, { length }] as const;
+  });
+  const sorted = whole.sort(([, a], [, b]) => a.length - b.length);
   const [shortest, longest] = [sorted[0], sorted.at(-1)];
   if (shortest === undefined || longest === undefined) return [];
   const problems: Problem[] = [];

@@ -125,6 +125,14 @@ export type FlangeJoint =
 export type RouteRow =
   { readonly straight: number } | { readonly clr: number; readonly angle: number; readonly clock: number };
 
+/** How far a primary is built that is not built whole: up to a weld. */
+export interface BuiltTo {
+  /** The weld's station along the centre line, from the flange's tube side. */
+  readonly station: number;
+  /** Where its open end was measured, and the way it points (unit); undefined: as designed. */
+  readonly end: { readonly at: Vector; readonly direction: Vector } | undefined;
+}
+
 export interface PrimariesSpec {
   readonly stub: number;
   readonly between: number;
@@ -132,6 +140,8 @@ export interface PrimariesSpec {
   readonly jointAtFlange: FlangeJoint;
   readonly leastAngle: number;
   readonly largestAngle: number;
+  /** Primaries that stand already, by primary: whole, or up to a weld. */
+  readonly built: Readonly<Record<string, 'whole' | BuiltTo>>;
   /** Routes by hand, by primary. */
   readonly byHand: Readonly<Record<string, readonly RouteRow[]>>;
 }

@@ -51,6 +51,21 @@ export const routePages = {
     title: 'The job gives all its routes by hand',
     text: 'A build takes rows by hand before frozen ones. Where every primary has rows in primaries.by_hand, the routes just found are frozen beside the job but not built. Take out the rows of those primaries that the program is to route.',
   },
+  'route/nothing-frozen': {
+    exit: 2,
+    title: 'A primary is to be kept, but no route of it is frozen',
+    text: 'primaries.built and --only keep tubes as they were frozen in routes.yaml beside the job. That file is missing, or has no such primary. Put it back, or give the rows of what stands by hand (primaries.by_hand).',
+  },
+  'route/built-off-tube': {
+    exit: 2,
+    title: 'A primary is said to be built up to a place that is not on it',
+    text: 'up_to is the station of a weld along the centre line, in mm from the tube side of the flange, as the cut list tells it (welds, at). It must lie on the frozen route of that primary.',
+  },
+  'route/nothing-open': {
+    exit: 2,
+    title: 'There is no primary left to be routed',
+    text: 'Every primary stands already (primaries.built), is given by hand, or is left as it is (--only names the others).',
+  },
   'route/off-job': {
     exit: 2,
     title: 'The route record does not belong to the job as it is now',

@@ -5,13 +5,14 @@ import { exitCodeOf, Refusal } from '../../base/problems.js';
 import { tidy } from '../../base/numbers.js';
 import type { Effort } from '../../design/route/index.js';
 import { gather } from '../options.js';
-import { routeLines } from '../say-routes.js';
+import { changeLines, routeLines } from '../say-routes.js';
 import { countText, problemText } from '../say-problems.js';
 import type { Session } from '../session.js';
 import { voiceOf } from '../shell.js';
 
 interface RouteOptions {
   readonly set?: string[];
+  readonly only?: string;
   readonly seed: string;
   readonly effort: Effort;
   readonly record?: string;
@@ -31,6 +32,7 @@ export function addRoute(program: Command, session: Session): void {
         .choices(['quick', 'default', 'thorough'])
         .default('default'),
     )
+    .option('--only <primaries>', 'route these again and leave the others as they are frozen: P2 or P2,P3')
     .option('--record <file>', "write the record as JSON there and leave the job's folder alone")
     .option('--json', 'print a summary as JSON, for other programs')
     .action((file: string, options: RouteOptions) => run(file, options, session));
@@ -41,10 +43,11 @@ async function run(shown: string, options: RouteOptions, { shell, leave }: Sessi
   const file = path.resolve(shell.folder, shown);
   refuse(file, shown, options.seed);
   const { routeJobFile } = await import('../../build/route-job.js');
-  const { job, result, standings, written, movedTo, problems } = await routeJobFile({
+  const { job, result, standings, changes, written, movedTo, problems } = await routeJobFile({
     file,
     shown,
     set: options.set ?? [],
+    only: options.only?.split(',').map((each) => each.trim()),
     seed: Number(options.seed),
     effort: options.effort,
     record: options.record === undefined ? undefined : path.resolve(shell.folder, options.record),
@@ -66,6 +69,7 @@ async function run(shown: string, options: RouteOptions, { shell, leave }: Sessi
       job: job?.name,
       ...rest,
       routes: standings,
+      changes,
       length: record?.length,
       written: written && inView(written),
     };
@@ -78,6 +82,7 @@ async function run(shown: string, options: RouteOptions, { shell, leave }: Sessi
     return;
   }
   for (const line of routeLines(result, standings, paint)) say(line);
+  for (const line of changeLines(changes)) say(line);
   if (movedTo !== undefined) say(`The routes of before are kept in ${inView(movedTo)}.`);
   say(`Frozen in ${inView(written)}.`);
 }

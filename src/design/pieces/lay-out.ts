@@ -108,7 +108,7 @@ function primaryRows(
     return row.id;
   };
   const flangeSeam = ends.face ? ellipseLength(rules.od / 2 / Math.cos(ends.face.lean), rules.od / 2) : seam;
-  let weldUp = weld(0, 'flange', flangeSeam);
+  let weldUp = weld(0, primary.onBuilt === true ? 'straight' : 'flange', flangeSeam);
   let at = -intoFlange;
   const pieces = cut.map((piece, i): PieceRow => {
     const first = i === 0;

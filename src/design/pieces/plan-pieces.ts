@@ -3,14 +3,14 @@ import type { Outcome } from '../../base/problems.js';
 import { cross3, direction, dot3, length3, squareTo } from '../../base/vectors.js';
 import { tolerance } from '../../base/tolerance.js';
 import { portClockingZero } from '../../geom/clocking-zero.js';
-import type { Job, Port } from '../../job/job.js';
+import type { Port } from '../../job/job.js';
 import type { Rack } from '../../job/rack.js';
 import type { Effort } from './cheapest-stock.js';
 import { chooseStock } from './choose-stock.js';
 import type { CutList } from './cut-list.js';
 import { layOut, type Ends } from './lay-out.js';
 import type { Solve } from './linear-program.js';
-import { leanOf, primariesToCut, type RouteToCut } from './primaries-to-cut.js';
+import { leanOf, primariesToCut, type JobToCut, type RouteToCut } from './primaries-to-cut.js';
 import { cuttingRules, type CuttingChoices } from './rules.js';
 
 export interface PlanOptions {
@@ -26,7 +26,7 @@ export interface PlanOptions {
  * @returns the cut list, or why there is none, each with its place in the job
  */
 export function planPieces(
-  job: Job,
+  job: JobToCut,
   routes: readonly RouteToCut[],
   rack: Rack,
   options: PlanOptions = {},
@@ -38,7 +38,8 @@ export function planPieces(
   const collectorWeld = job.collector?.joint === 'welded';
   const endsOf = (id: string): Ends => {
     const port = job.ports.find((one) => one.id === id);
-    return { face: port && faceOf(port), collectorWeld };
+    const square = port === undefined || job.builtParts?.[id] !== undefined;
+    return { face: square ? undefined : faceOf(port), collectorWeld };
   };
   return { value: layOut(chosen, rules, rack.tube, endsOf), problems };
 }

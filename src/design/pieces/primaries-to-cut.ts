@@ -20,25 +20,30 @@ export interface RouteToCut {
 export const leanOf = (port: Port): number =>
   Math.acos(Math.min(1, Math.max(-1, dot3(port.direction, port.face.out))));
 
+/** A job with what stands already of primaries that are built up to a weld. */
+export type JobToCut = Job & { readonly builtParts?: Readonly<Record<string, { readonly length: number }>> };
+
 /**
  * The primaries of a job as they are to be cut. At the flange: butted on, with an oblique first cut where the
  * tube leans; into a socket, longer by its depth; through the plate, longer by what is in it. At the collector:
- * no weld inside the sleeve of a slip joint.
+ * no weld inside the sleeve of a slip joint. What goes on a part that stands already begins square at its weld.
  */
-export function primariesToCut(job: Job, routes: readonly RouteToCut[]): readonly PrimaryToCut[] {
+export function primariesToCut(job: JobToCut, routes: readonly RouteToCut[]): readonly PrimaryToCut[] {
   const radius = (job.tube?.od ?? 0) / 2;
   const slip = job.collector?.joint === 'slip' ? job.collector.slip.depth : 0;
   return routes.map(({ id, rows, line, path, noWeld = [] }): PrimaryToCut => {
+    const onBuilt = job.builtParts?.[id] !== undefined;
     const port = job.ports.find((one) => one.id === id);
-    const lean = port ? leanOf(port) : 0;
+    const lean = port && !onBuilt ? leanOf(port) : 0;
     const sleeve: NoWeld[] = slip > 0 ? [[line.length - slip, line.length + tolerance.shop]] : [];
     return {
       id,
       rows,
       path: path ?? `primaries.by_hand.${id}`,
       noWeld: [...noWeld, ...sleeve],
-      intoFlange: inFlange(job) / Math.cos(lean),
+      intoFlange: onBuilt ? 0 : inFlange(job) / Math.cos(lean),
       oblique: radius * Math.tan(lean),
+      ...(onBuilt && { onBuilt }),
       slip,
     };
   });

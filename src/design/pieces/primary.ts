@@ -19,6 +19,8 @@ export interface PrimaryToCut {
   readonly intoFlange: number;
   /** What an oblique first cut needs beyond the tube's axis, mm: half the diameter x tan(lean). */
   readonly oblique: number;
+  /** Welded onto a part of it that stands already, instead of to the flange. */
+  readonly onBuilt?: boolean;
   /** How deep its end sits in a sleeve at the collector, mm; 0 where it is welded. */
   readonly slip: number;
 }

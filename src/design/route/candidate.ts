@@ -1,6 +1,6 @@
 import { copyOfLine, emptyLine, packThrough, type PackedLine } from '../../geom/packed-line.js';
 import { keepsLimits, spareToItself, spareToObstacles, weldsOfLine } from './rules.js';
-import type { RouteProblem } from './problem.js';
+import { builtLengthOf, type RouteProblem } from './problem.js';
 
 /** The most bends that a search ever gives a primary. */
 export const MOST_BENDS = 6;
@@ -13,7 +13,7 @@ export interface Way {
   /** Intersection points, x, y, z in turn: start, one a bend, end. */
   readonly points: Float64Array;
   readonly clrs: readonly number[];
-  /** Of its centre line, mm. */
+  /** Of its centre line, what stands of it included, mm. */
   readonly length: number;
   /** Of this primary, from the rack. */
   readonly welds: number;
@@ -51,7 +51,7 @@ export const wayFrom = (
   slot,
   points: points.slice(0, 3 * clrs.length + 6),
   clrs: [...clrs],
-  length: line.length,
+  length: builtLengthOf(problem, start) + line.length,
   welds: weldsOfLine(problem, start, line, clrs),
 });
 
@@ -79,18 +79,19 @@ export const keepsClear = (
 /** Whether a line keeps clear of itself, to within the floor. */
 export const keepsClearOfItself = (
   problem: RouteProblem,
+  start: number,
   line: PackedLine,
   clrs: readonly number[],
   floor: number,
-): boolean => spareToItself(problem, line, clrs, { floor, stop: 0, cap: 0 }) >= 0;
+): boolean => spareToItself(problem, start, line, clrs, { floor, stop: 0, cap: 0 }) >= 0;
 
 /** Whether a candidate is kept as given, or can be made and keeps clear of obstacles and itself; measured with the floor. */
 export function isSound(problem: RouteProblem, candidate: Candidate, floor: number): boolean {
   if (problem.kept[candidate.start] !== undefined) return true;
   return (
-    keepsLimits(problem, candidate.line) &&
+    keepsLimits(problem, candidate.start, candidate.line) &&
     keepsClear(problem, candidate.line, candidate, floor) &&
-    keepsClearOfItself(problem, candidate.line, candidate.clrs, floor)
+    keepsClearOfItself(problem, candidate.start, candidate.line, candidate.clrs, floor)
   );
 }
 

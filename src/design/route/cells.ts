@@ -1,5 +1,5 @@
 import type { ArmReach } from './arm-reach.js';
-import type { RouteProblem } from './problem.js';
+import { builtLengthOf, type RouteProblem } from './problem.js';
 
 /** A range of values. */
 export type Range = readonly [least: number, most: number];
@@ -47,8 +47,9 @@ export function cellOf(
 ): Cell | undefined {
   const { limits } = problem;
   const { a, b, half } = at;
-  const { at: p, direction: d } = problem.starts[start] as RouteProblem['starts'][number];
+  const { at: p, direction: d, stub } = problem.starts[start] as RouteProblem['starts'][number];
   const { at: q, direction: e } = problem.slots[slot] as RouteProblem['slots'][number];
+  const before = builtLengthOf(problem, start);
   const x = q[0] - b * e[0] - p[0] - a * d[0];
   const y = q[1] - b * e[1] - p[1] - a * d[1];
   const z = q[2] - b * e[2] - p[2] - a * d[2];
@@ -74,11 +75,11 @@ export function cellOf(
   const first: Range = [a - half - t1hi, a + half - t1lo];
   const last: Range = [b - half - t2hi, b + half - t2lo];
   const middle: Range = [nearest - t1hi - t2hi, furthest - t1lo - t2lo];
-  if (first[1] < limits.stub || last[1] < limits.lastStraight || middle[1] < limits.between) return undefined;
+  if (first[1] < stub || last[1] < limits.lastStraight || middle[1] < limits.between) return undefined;
   if (first[0] > reach.first || last[0] > reach.last) return undefined;
   const length: Range = [
-    a + b - 2 * half + nearest - (2 * t1hi - r1 * hi1) - (2 * t2hi - r2 * hi2),
-    a + b + 2 * half + furthest - (2 * t1lo - r1 * lo1) - (2 * t2lo - r2 * lo2),
+    before + a + b - 2 * half + nearest - (2 * t1hi - r1 * hi1) - (2 * t2hi - r2 * hi2),
+    before + a + b + 2 * half + furthest - (2 * t1lo - r1 * lo1) - (2 * t2lo - r2 * lo2),
   ];
   if (length[0] > limits.window.to || length[1] < limits.window.from) return undefined;
   return {

@@ -4,7 +4,7 @@ import { STRIDE, type PackedLine } from '../../geom/packed-line.js';
 import type { SolidSet } from '../../geom/solids.js';
 import { leastAssignment } from './assign.js';
 import type { Obstacle } from './obstacles.js';
-import { surroundingsOf, type RouteProblem } from './problem.js';
+import { builtLengthOf, surroundingsOf, type RouteProblem } from './problem.js';
 import { leastWayRound } from './way-round.js';
 
 /** A proof that no set of primaries exists, whatever the search: what it rests on, with figures in mm. */
@@ -67,7 +67,7 @@ export function certificatesOf(problem: RouteProblem): readonly Certificate[] {
     const { beginning, named } = surroundingsOf(problem, i, 0);
     // Sleeves belong to a slot; what blocks a stub must block it whatever the slot.
     const blocked = blockedBy(
-      straightLine(start.at, start.direction, limits.stub),
+      straightLine(start.at, start.direction, start.stub),
       beginning,
       named.beginning,
       od / 2,
@@ -97,9 +97,9 @@ function leastWay(problem: RouteProblem, i: number, j: number): { least: number;
   if (problem.kept[i] || taken >= 0) return { least: taken === i ? 0 : Infinity, round: undefined };
   const start = problem.starts[i] as RouteProblem['starts'][number];
   const slot = problem.slots[j] as RouteProblem['slots'][number];
-  const a = add(start.at, scale(start.direction, limits.stub));
+  const a = add(start.at, scale(start.direction, start.stub));
   const b = add(slot.at, scale(slot.direction, -limits.lastStraight));
-  const ends = limits.stub + limits.lastStraight;
+  const ends = start.stub + limits.lastStraight + builtLengthOf(problem, i);
   let best = { least: ends + distance3(a, b), round: undefined as string | undefined };
   // Only what nobody is waived from counts: the collector's parts and the port's own head do not.
   for (const { solid, clear, headOf, ofCollector, name } of problem.obstacles) {

@@ -13,5 +13,7 @@ export { type NearestThing } from './nearest.js';
 export { type PrimaryRecord, type RouteRecord } from './record.js';
 export { asRouted, checkRecord, linesOfRecord, rowsOfRecord } from './frozen.js';
 export { readRouteRecord } from './read-record.js';
+export { changesBetween, type RouteChange } from './changes.js';
+export { whatStays } from './what-stays.js';
 export { standingOf, type PrimaryStanding } from './standing.js';
 export { standingProblems, type RoutesFrom } from './standing-problems.js';

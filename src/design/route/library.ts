@@ -56,7 +56,7 @@ export function libraryAt(
     points.set(route.points);
     if (!toLength(problem, route.start, route.slot, points, route.clrs, length)) continue;
     const line = lineThrough(points, route.clrs, route.clrs.length);
-    if (!keepsLimits(problem, line)) continue;
+    if (!keepsLimits(problem, route.start, line)) continue;
     const spare = spareToObstacles(problem, line, route.start, route.slot, {
       floor: 3,
       stop: 0,
@@ -74,7 +74,7 @@ export function libraryAt(
   for (const welds of [...byWelds.keys()].sort((a, b) => a - b))
     kept.push(...withoutTwins(byWelds.get(welds) ?? [], rules.keep, welds <= rules.fewest ? FEW : MANY));
   return kept.filter((route) => {
-    if (!keepsClearOfItself(problem, route.line, route.clrs, 2)) return false;
+    if (!keepsClearOfItself(problem, route.start, route.line, route.clrs, 2)) return false;
     route.spare = spareToObstacles(problem, route.line, route.start, route.slot, {
       floor: 0.4,
       stop: 0,

@@ -41,15 +41,16 @@ export function cellIsBlocked(
 }
 
 /** The cells that a search over both arms begins with. */
-export function* firstCells({
-  limits,
-  stock,
-}: RouteProblem): Generator<{ a: number; b: number; half: number }> {
+export function* firstCells(
+  { limits, stock, starts }: RouteProblem,
+  start: number,
+): Generator<{ a: number; b: number; half: number }> {
+  const { stub } = starts[start] as RouteProblem['starts'][number];
   // An intersection point stands further out than its straight and half its arc by no more than this.
   const widest = Math.max(...stock.map(({ clr }) => clr));
   const beyond = 2 * widest * (Math.tan(limits.largestAngle / 2) - limits.largestAngle / 2);
   const most = limits.window.to + 2 * beyond;
-  for (let a = limits.stub + COARSEST; a < most + COARSEST; a += 2 * COARSEST)
+  for (let a = stub + COARSEST; a < most + COARSEST; a += 2 * COARSEST)
     for (let b = limits.lastStraight + COARSEST; b < most + COARSEST; b += 2 * COARSEST)
       yield { a, b, half: COARSEST };
 }

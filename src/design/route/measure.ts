@@ -65,7 +65,7 @@ export function provenSpare(problem: RouteProblem, routes: readonly Candidate[],
   const least = leastOf(sparesOf(problem, routes, PROVING, cap)) - PROVING / 2;
   const own = routes
     .filter(({ start }) => problem.kept[start] === undefined)
-    .map((route) => spareToItself(problem, route.line, route.clrs, march) - PROVING);
+    .map((route) => spareToItself(problem, route.start, route.line, route.clrs, march) - PROVING);
   return Math.min(least, ...own);
 }
 

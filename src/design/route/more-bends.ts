@@ -9,7 +9,7 @@ import {
   wayFrom,
   type Way,
 } from './candidate.js';
-import type { RouteProblem } from './problem.js';
+import { builtLengthOf, type RouteProblem } from './problem.js';
 import { keepsLimits, weldsOfLine } from './rules.js';
 import type { Wanted } from './two-bends.js';
 
@@ -48,6 +48,7 @@ export function findMoreBends(
   const random = randomFrom(seed);
   const [from, to] = [problem.starts[start], problem.slots[slot]];
   if (from === undefined || to === undefined) throw new RangeError(`no port ${start} or slot ${slot}`);
+  const before = builtLengthOf(problem, start);
   const kept: Way[] = [];
   const clrOf = (): number => random.pick(stock).clr;
   placeEnds(problem, start, slot, bends, points);
@@ -61,20 +62,22 @@ export function findMoreBends(
       clrs = [...parent.clrs];
       const own = lineThrough(parent.points, clrs, bends);
       for (let m = 6; m < 3 * bends; m++) points[m] = (parent.points[m] as number) + normal(random) * size;
-      first = Math.max(limits.stub, straightOf(own, 0) + normal(random) * size);
+      first = Math.max(from.stub, straightOf(own, 0) + normal(random) * size);
       last = Math.max(limits.lastStraight, straightOf(own, bends) + normal(random) * size);
       if (random.chance(0.3)) clrs[random.whole(0, bends - 1)] = clrOf();
     } else {
       clrs = Array.from({ length: bends }, clrOf);
-      first = limits.stub + random.next() * (random.chance(0.8) ? 80 : 400);
+      first = from.stub + random.next() * (random.chance(0.8) ? 80 : 400);
       last = limits.lastStraight + random.next() * (random.chance(0.75) ? 60 : 400);
-      for (let m = 0; m < bends - 2; m++) inEllipsoid(from.at, to.at, limits.window.to, random, 6 + 3 * m);
+      for (let m = 0; m < bends - 2; m++)
+        inEllipsoid(from.at, to.at, limits.window.to - before, random, 6 + 3 * m);
     }
     if (!matchArms(problem, start, slot, clrs, first, last)) continue;
     const line = lineThrough(points, clrs, bends);
-    if (!(line.length >= limits.window.from && line.length <= limits.window.to)) continue;
-    if (!wanted(line.length, bends + 1) || !keepsLimits(problem, line)) continue;
-    if (!wanted(line.length, weldsOfLine(problem, start, line, clrs))) continue;
+    const length = before + line.length;
+    if (!(length >= limits.window.from && length <= limits.window.to)) continue;
+    if (!wanted(length, bends + 1) || !keepsLimits(problem, start, line)) continue;
+    if (!wanted(length, weldsOfLine(problem, start, line, clrs))) continue;
     if (!keepsClear(problem, line, { start, slot }, COARSE)) continue;
     const way = wayFrom(problem, { start, slot }, points, clrs, line);
     kept.push(way);

@@ -53,7 +53,7 @@ export function nearestThings(
       [spare, to, station] = [apart, problem.starts[other.start]?.id ?? '', at.station];
       [path, asked] = [undefined, undefined];
     }
-    const own = spareToItself(problem, line, clrs, { ...march, cap: spare });
+    const own = spareToItself(problem, start, line, clrs, { ...march, cap: spare });
     if (own < spare) {
       [spare, to, station] = [own, 'itself', undefined];
       [path, asked] = [undefined, undefined];

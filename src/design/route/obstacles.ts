@@ -2,6 +2,7 @@ import type { CollectorSpec, KeepOut } from '../../job/job.js';
 import { add, scale } from '../../base/vectors.js';
 import { packSolids, type Solid } from '../../geom/solids.js';
 import type { CollectorSlot } from '../collector-slots.js';
+import { distanceToBuilt, type BuiltPart } from './built.js';
 import type { RouteStart, Surroundings } from './problem.js';
 
 /** Something that tubes keep clear of, and which part of which primary need not. */
@@ -18,6 +19,8 @@ export interface Obstacle {
   readonly ofCollector: boolean;
   /** Waived for the primary that ends in this slot (its own sleeve). */
   readonly slot: string | undefined;
+  /** What stands of this primary: its own tail begins on it. */
+  readonly builtOf?: string;
 }
 
 /** Sleeves keep this from other tubes (mm). Common practice, no source. */
@@ -86,13 +89,28 @@ export function sleeves(
   }));
 }
 
+/** What stands of primaries already, as something that the others keep clear of as of any tube. */
+export const builtObstacles = (
+  parts: Readonly<Record<string, BuiltPart>>,
+  od: number,
+  clear: number,
+): readonly Obstacle[] =>
+  Object.entries(parts).map(([id, part]): Obstacle => ({
+    ...plain,
+    name: `${id} as built`,
+    clear,
+    ofCollector: false,
+    builtOf: id,
+    solid: { kind: 'field', distance: distanceToBuilt(part, od) },
+  }));
+
 /** What one primary keeps clear of, span by span. */
 export function surroundingsFor(
   start: Pick<RouteStart, 'id'>,
   slot: { readonly id: string },
   obstacles: readonly Obstacle[],
 ): Surroundings {
-  const others = obstacles.filter((o) => o.slot !== slot.id);
+  const others = obstacles.filter((o) => o.slot !== slot.id && o.builtOf !== start.id);
   const beginning = others.filter((o) => !o.headOf.includes(start.id));
   const lastStraight = others.filter((o) => !o.ofCollector);
   return {

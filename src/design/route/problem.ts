@@ -2,6 +2,7 @@ import type { Vector } from '../../base/vectors.js';
 import type { CentreLineStart } from '../../geom/centre-line.js';
 import type { AskedApart } from '../../geom/line-to-line.js';
 import type { SolidSet } from '../../geom/solids.js';
+import type { BuiltPart } from './built.js';
 import type { KeptPrimary } from './kept.js';
 import type { Obstacle } from './obstacles.js';
 import type { WeldCounter } from '../pieces/weld-counter.js';
@@ -17,6 +18,10 @@ export interface RouteStart extends CentreLineStart {
    * the first straight need not be measured against it.
    */
   readonly waiver: Waiver;
+  /** Least first straight, mm. */
+  readonly stub: number;
+  /** What stands of it already, where it begins at the open end of that. */
+  readonly built: BuiltPart | undefined;
   /** Fewest welds of a primary from here, by its straights, radii and angles; Infinity where it cannot be cut. */
   readonly countWelds: WeldCounter;
 }
@@ -44,7 +49,6 @@ export interface Surroundings {
 
 /** What is asked of every primary. mm and rad. */
 export interface RouteLimits {
-  readonly stub: number;
   readonly between: number;
   readonly lastStraight: number;
   readonly leastAngle: number;
@@ -74,6 +78,10 @@ export interface RouteProblem {
   /** The collector's pose these slots belong to. */
   readonly collector: { readonly at: Vector; readonly flow: Vector; readonly clocking: number };
 }
+
+/** Length (mm) of what stands of a primary already: its whole length is that and its line's. */
+export const builtLengthOf = ({ starts }: RouteProblem, start: number): number =>
+  starts[start]?.built?.length ?? 0;
 
 /** The surroundings of a primary from port `start` to slot `slot`, by their places in the lists. */
 export function surroundingsOf(problem: RouteProblem, start: number, slot: number): Surroundings {

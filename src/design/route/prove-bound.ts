@@ -11,7 +11,7 @@ import { cellOf, quartersOf } from './cells.js';
 import { keptCandidate } from './kept-candidate.js';
 import { cellIsBlocked, cellMayBeFewest, firstCells } from './live-cells.js';
 import { mostTogether, type MayBeFewest, type PairProof } from './prove-pairs.js';
-import type { RouteProblem } from './problem.js';
+import { builtLengthOf, type RouteProblem } from './problem.js';
 import { keepsLimits, weldsOfLine } from './rules.js';
 import { axesMeet, boundFrom, leastWeldsOf, type WeldBound } from './weld-bound.js';
 
@@ -87,7 +87,7 @@ function mayBeTwoBends(
   for (const one of problem.stock)
     for (const two of problem.stock) {
       const clrs = [one.clr, two.clr] as const;
-      const stack = [...firstCells(problem)];
+      const stack = [...firstCells(problem, start)];
       for (let at = stack.pop(); at !== undefined; at = stack.pop()) {
         const cell = cellOf(problem, start, slot, clrs, reach, at);
         if (cell === undefined || !cellMayBeFewest(problem, clrs, cell)) continue;
@@ -119,10 +119,10 @@ function tryMiddle(
 ): void {
   placeArms(problem, start, slot, 2, arms, points);
   const line = lineThrough(points, clrs, 2);
-  const bin = Math.floor((line.length - problem.limits.window.from) / BIN);
+  const bin = Math.floor((builtLengthOf(problem, start) + line.length - problem.limits.window.from) / BIN);
   if (!(bin >= 0 && bin < may.length) || may[bin]) return;
-  if (!keepsLimits(problem, line)) return;
+  if (!keepsLimits(problem, start, line)) return;
   if (weldsOfLine(problem, start, line, clrs) > leastWeldsOf(problem)(2)) return;
-  if (keepsClear(problem, line, { start, slot }, 0.5) && keepsClearOfItself(problem, line, clrs, 1))
+  if (keepsClear(problem, line, { start, slot }, 0.5) && keepsClearOfItself(problem, start, line, clrs, 1))
     may[bin] = 1;
 }

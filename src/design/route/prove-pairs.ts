@@ -21,7 +21,7 @@ function liveBodies(problem: RouteProblem, start: number, slot: number, half: nu
   for (const one of problem.stock)
     for (const two of problem.stock) {
       const clrs = [one.clr, two.clr] as const;
-      const stack = [...firstCells(problem)];
+      const stack = [...firstCells(problem, start)];
       for (let at = stack.pop(); at !== undefined; at = stack.pop()) {
         const cell = cellOf(problem, start, slot, clrs, reach, at);
         if (cell === undefined || !cellMayBeFewest(problem, clrs, cell)) continue;

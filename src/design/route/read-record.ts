@@ -1,7 +1,7 @@
 import type { Outcome, Problem } from '../../base/problems.js';
 import type { Vector } from '../../base/vectors.js';
 import { readYaml, type YamlText } from '../../read/yaml.js';
-import type { PrimaryRecord, RecordRow, RouteRecord } from './record.js';
+import type { PrimaryRecord, RecordRow, RouteRecord, StartRecord } from './record.js';
 
 /** A record as read, and where in its file each key stands. */
 export type ReadRecord = Outcome<RouteRecord> & Pick<YamlText, 'locate'>;
@@ -58,30 +58,42 @@ class RecordReader {
 
   private primary(value: unknown, path: string): PrimaryRecord {
     const data = this.data(value, path);
-    const start = this.data(data['start'], `${path}.start`);
     const end = this.data(data['end'], `${path}.end`);
-    const rows = Array.isArray(data['rows']) ? (data['rows'] as unknown[]) : [];
-    if (rows.length % 2 === 0)
-      this.fault(
-        `${path}.rows`,
-        `${rows.length} rows`,
-        'begin and end with a straight: an odd number of rows',
-      );
+    const built = data['built'] === undefined ? undefined : this.data(data['built'], `${path}.built`);
     return {
       id: String(data['id'] ?? ''),
       slot: String(data['slot'] ?? ''),
-      start: {
-        at: this.vector(start['at'], `${path}.start.at`),
-        direction: this.vector(start['direction'], `${path}.start.direction`),
-        clock_reference: this.vector(start['clock_reference'], `${path}.start.clock_reference`),
-      },
-      rows: rows.map((row, i) => this.row(row, `${path}.rows.${i}`, i % 2 === 1)),
+      ...(built && {
+        built: {
+          length: this.number(built['length'], `${path}.built.length`),
+          start: this.start(built['start'], `${path}.built.start`),
+          rows: this.rows(built['rows'], `${path}.built.rows`),
+        },
+      }),
+      start: this.start(data['start'], `${path}.start`),
+      rows: this.rows(data['rows'], `${path}.rows`),
       end: {
         at: this.vector(end['at'], `${path}.end.at`),
         direction: this.vector(end['direction'], `${path}.end.direction`),
       },
       length: this.number(data['length'], `${path}.length`),
     };
+  }
+
+  private start(value: unknown, path: string): StartRecord {
+    const data = this.data(value, path);
+    return {
+      at: this.vector(data['at'], `${path}.at`),
+      direction: this.vector(data['direction'], `${path}.direction`),
+      clock_reference: this.vector(data['clock_reference'], `${path}.clock_reference`),
+    };
+  }
+
+  private rows(value: unknown, path: string): readonly RecordRow[] {
+    const rows = Array.isArray(value) ? (value as unknown[]) : [];
+    if (rows.length % 2 === 0)
+      this.fault(path, `${rows.length} rows`, 'begin and end with a straight: an odd number of rows');
+    return rows.map((row, i) => this.row(row, `${path}.${i}`, i % 2 === 1));
   }
 
   private row(value: unknown, path: string, bend: boolean): RecordRow {

@@ -1,6 +1,11 @@
 import { degrees, roundTo } from '../../base/numbers.js';
 import type { Vector } from '../../base/vectors.js';
-import { centreLineOf, type CentreLine, type CentreLineRow } from '../../geom/centre-line.js';
+import {
+  centreLineOf,
+  type CentreLine,
+  type CentreLineRow,
+  type CentreLineStart,
+} from '../../geom/centre-line.js';
 import { rowsThrough } from '../../geom/intersection-points.js';
 import type { Candidate } from './candidate.js';
 import type { RouteProblem } from './problem.js';
@@ -9,11 +14,24 @@ import type { RouteProblem } from './problem.js';
 export type RecordRow =
   { readonly straight: number } | { readonly clr: number; readonly angle: number; readonly clock: number };
 
+/** Where rows are marched from. */
+export interface StartRecord {
+  readonly at: Vector;
+  readonly direction: Vector;
+  readonly clock_reference: Vector;
+}
+
 /** One primary of a route record; places right, up, out. */
 export interface PrimaryRecord {
   readonly id: string;
   readonly slot: string;
-  readonly start: { readonly at: Vector; readonly direction: Vector; readonly clock_reference: Vector };
+  /** What of it stands already, up to a weld; start and rows are then those of the rest. */
+  readonly built?: {
+    readonly length: number;
+    readonly start: StartRecord;
+    readonly rows: readonly RecordRow[];
+  };
+  readonly start: StartRecord;
   readonly rows: readonly RecordRow[];
   readonly end: { readonly at: Vector; readonly direction: Vector };
   readonly length: number;
@@ -63,33 +81,46 @@ export function rowsOf(
 export const centreLineOfCandidate = (problem: RouteProblem, candidate: Candidate): CentreLine =>
   centreLineOf(problem.starts[candidate.start] as RouteProblem['starts'][number], rowsOf(problem, candidate));
 
+const startRecord = ({ at, direction, clockReference }: CentreLineStart): StartRecord => ({
+  at: rounded(at, DECIMALS),
+  direction: rounded(direction, DIRECTION_DECIMALS),
+  clock_reference: rounded(clockReference, DIRECTION_DECIMALS),
+});
+
+const rowRecords = (rows: readonly CentreLineRow[]): readonly RecordRow[] =>
+  rows.map((row) =>
+    'straight' in row
+      ? { straight: roundTo(row.straight, DECIMALS) }
+      : {
+          clr: row.clr,
+          angle: roundTo(degrees(row.angle), DECIMALS),
+          clock: roundTo(degrees(row.clock), DECIMALS),
+        },
+  );
+
 /** A primary as it stands in the record. */
 export function primaryRecord(problem: RouteProblem, candidate: Candidate): PrimaryRecord {
   const from = problem.starts[candidate.start] as RouteProblem['starts'][number];
   const to = problem.slots[candidate.slot] as RouteProblem['slots'][number];
   const line = centreLineOfCandidate(problem, candidate);
+  const { built } = from;
   return {
     id: from.id,
     slot: to.id,
-    start: {
-      at: rounded(from.at, DECIMALS),
-      direction: rounded(from.direction, DIRECTION_DECIMALS),
-      clock_reference: rounded(from.clockReference, DIRECTION_DECIMALS),
-    },
-    rows: rowsOf(problem, candidate).map((row) =>
-      'straight' in row
-        ? { straight: roundTo(row.straight, DECIMALS) }
-        : {
-            clr: row.clr,
-            angle: roundTo(degrees(row.angle), DECIMALS),
-            clock: roundTo(degrees(row.clock), DECIMALS),
-          },
-    ),
+    ...(built && {
+      built: {
+        length: roundTo(built.length, DECIMALS),
+        start: startRecord(built.start),
+        rows: rowRecords(built.rows),
+      },
+    }),
+    start: startRecord(from),
+    rows: rowRecords(rowsOf(problem, candidate)),
     end: {
       at: rounded(line.end.at, DECIMALS),
       direction: rounded(line.end.direction, DIRECTION_DECIMALS),
     },
-    length: roundTo(line.length, DECIMALS),
+    length: roundTo((built?.length ?? 0) + line.length, DECIMALS),
   };
 }
 

@@ -79,7 +79,10 @@ export function repair(
     };
     if (!toLength(problem, old.start, old.slot, points, old.clrs, length)) continue;
     const line = lineThrough(points, old.clrs, old.bends);
-    if (!keepsLimits(problem, line) || weldsOfLine(problem, old.start, line, old.clrs) > old.welds) {
+    if (
+      !keepsLimits(problem, old.start, line) ||
+      weldsOfLine(problem, old.start, line, old.clrs) > old.welds
+    ) {
       smaller();
       continue;
     }
@@ -92,7 +95,7 @@ export function repair(
       pairWith[j] = leastSpareBetween(line, (now[j] as Candidate).line, problem.apart, march);
       after += blame(pairWith[j] as number);
     }
-    if (!(after < blameBefore) || !keepsClearOfItself(problem, line, old.clrs, 1)) {
+    if (!(after < blameBefore) || !keepsClearOfItself(problem, old.start, line, old.clrs, 1)) {
       smaller();
       continue;
     }

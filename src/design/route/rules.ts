@@ -1,14 +1,16 @@
 import { leastSpare, type Found, type March } from '../../geom/line-to-solids.js';
 import { leastSpareWithin } from '../../geom/line-to-line.js';
 import { angleOf, STRIDE, straightOf, type PackedLine } from '../../geom/packed-line.js';
+import { joined } from './built.js';
 import { surroundingsOf, type RouteProblem } from './problem.js';
 
 /**
  * Whether a line keeps the job's limits: every angle within them, and no straight short.
  * @param slack how much (mm) a straight may fall short of its least
  */
-export function keepsLimits(problem: RouteProblem, line: PackedLine, slack = 0): boolean {
-  const { stub, between, lastStraight, leastAngle, largestAngle } = problem.limits;
+export function keepsLimits(problem: RouteProblem, start: number, line: PackedLine, slack = 0): boolean {
+  const { stub } = problem.starts[start] as RouteProblem['starts'][number];
+  const { between, lastStraight, leastAngle, largestAngle } = problem.limits;
   const bends = (line.pieces - 1) / 2;
   for (let i = 0; i <= bends; i++) {
     const least = i === 0 ? stub : i === bends ? lastStraight : between;
@@ -91,13 +93,21 @@ export function spareToObstacles(
   return cap;
 }
 
-/** Least spare (mm) of a primary against itself. */
+/** Least spare (mm) of a primary against itself, what stands of it included. */
 export function spareToItself(
   problem: RouteProblem,
+  start: number,
   line: PackedLine,
   clrs: readonly number[],
   march: March,
 ): number {
-  const apart = Math.PI * Math.min(...clrs);
-  return leastSpareWithin(line, apart, problem.od + problem.clearOfItself, march);
+  const built = problem.starts[start]?.built;
+  const radii = [...clrs, ...(built?.rows ?? []).flatMap((row) => ('clr' in row ? [row.clr] : []))];
+  const apart = Math.PI * Math.min(...radii);
+  return leastSpareWithin(
+    built ? joined(built, line) : line,
+    apart,
+    problem.od + problem.clearOfItself,
+    march,
+  );
 }

@@ -140,7 +140,11 @@ export function search(
 function leastCommonLength({ starts, slots }: RouteProblem): number {
   const chord = (p: readonly number[], q: readonly number[]): number =>
     Math.hypot(...p.map((x, i) => x - (q[i] as number)));
-  return Math.max(...starts.map((start) => Math.min(...slots.map((slot) => chord(start.at, slot.at)))));
+  return Math.max(
+    ...starts.map(
+      (start) => (start.built?.length ?? 0) + Math.min(...slots.map((slot) => chord(start.at, slot.at))),
+    ),
+  );
 }
 
 /** Lengths over the window with what the pool could make of them, the fewest welds first, then the shortest. */

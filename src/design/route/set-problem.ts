@@ -8,7 +8,8 @@ import { primariesToCut } from '../pieces/primaries-to-cut.js';
 import { weldCounter } from '../pieces/weld-counter.js';
 import { collectorSlots } from '../collector-slots.js';
 import { primaryStart } from '../routes-by-hand.js';
-import { collectorBody, keepOutObstacles, sleeves, surroundingsFor } from './obstacles.js';
+import type { BuiltPart } from './built.js';
+import { builtObstacles, collectorBody, keepOutObstacles, sleeves, surroundingsFor } from './obstacles.js';
 import { keptPrimary } from './kept.js';
 import type { RouteProblem, RouteStart } from './problem.js';
 import { slotOrders } from './slot-orders.js';
@@ -16,8 +17,11 @@ import { bendStockOf } from './stock.js';
 import { FURTHEST_WAIVER, waiverOf } from './waiver.js';
 import { wrenchSpaces } from './wrench-space.js';
 
+/** A job with what stands already of primaries that are built up to a weld, by primary. */
+export type RoutedJob = Job & { readonly builtParts?: Readonly<Record<string, BuiltPart>> };
+
 /** A job that has all that a router asks for. */
-export type RoutableJob = Job & {
+export type RoutableJob = RoutedJob & {
   readonly tube: NonNullable<Job['tube']>;
   readonly primaries: NonNullable<Job['primaries']>;
   readonly collector: CollectorSpec;
@@ -82,17 +86,23 @@ export function setProblem(
     collectorBody(collector, radius, tube.od),
     ...sleeves(collector, slots, tube.od),
     ...wrenchSpaces(job),
+    ...builtObstacles(job.builtParts ?? {}, tube.od, clear.tubeToTube),
   ];
   const rules = cuttingRules(rack);
   const buried: string[] = [];
   const starts = ports.map((port): RouteStart => {
-    const start = { id: port.id, ...primaryStart(port, job.flange?.thickness ?? 0) };
-    const waiver = waiverOf(start, obstacles, primaries.stub, tube.od / 2, length.to);
+    const built = job.builtParts?.[port.id];
+    const start = { id: port.id, ...(built?.end ?? primaryStart(port, job.flange?.thickness ?? 0)) };
+    // What is welded on goes on at once: the tail has no stub to keep.
+    const stub = built === undefined ? primaries.stub : 0;
+    const waiver = waiverOf(start, obstacles, stub, tube.od / 2, length.to);
     if (waiver === undefined) buried.push(port.id);
     return {
       ...start,
       waiver: waiver ?? { until: FURTHEST_WAIVER, clearTo: Infinity },
-      countWelds: weldCounter(rules, beyondFlange(job, port, primaries.stub)),
+      stub,
+      built,
+      countWelds: weldCounter(rules, built === undefined ? beyondFlange(job, port, stub) : 0),
     };
   });
   if (buried.length > 0) throw new HeadNotCleared(buried);
@@ -103,7 +113,9 @@ export function setProblem(
     const rows = primaries.byHand[start.id];
     return keep && rows !== undefined ? keptPrimary(start, slots, rows) : undefined;
   });
-  const lengths = kept.flatMap((one) => (one === undefined ? [] : [one.length]));
+  const lengths = kept.flatMap((one, i) =>
+    one === undefined ? [] : [one.length + (starts[i]?.built?.length ?? 0)],
+  );
   const mean = lengths.reduce((sum, one) => sum + one, 0) / lengths.length;
   return {
     starts,
@@ -113,7 +125,6 @@ export function setProblem(
     od: tube.od,
     stock: bendStockOf(rack),
     limits: {
-      stub: primaries.stub,
       between: primaries.between,
       lastStraight: primaries.lastStraight,
       leastAngle: primaries.leastAngle,

@@ -78,7 +78,7 @@ function oneShorter(
   const fits = (): Candidate | undefined => {
     if (!toLength(problem, start, slot, points, clrs, length)) return undefined;
     const line = lineThrough(points, clrs, bends);
-    if (!keepsLimits(problem, line) || weldsOfLine(problem, start, line, clrs) > route.welds)
+    if (!keepsLimits(problem, start, line) || weldsOfLine(problem, start, line, clrs) > route.welds)
       return undefined;
     return candidateFrom(problem, route, points, clrs);
   };
@@ -87,7 +87,7 @@ function oneShorter(
   if (straight) return straight;
   points.set(route.points);
   if (!toLength(problem, start, slot, points, clrs, length)) return undefined;
-  if (!keepsLimits(problem, lineThrough(points, clrs, bends), SHORT)) return undefined;
+  if (!keepsLimits(problem, start, lineThrough(points, clrs, bends), SHORT)) return undefined;
   const near = points.slice();
   const random = randomFrom(seed);
   for (let t = 0; t < TRIES; t++) {

@@ -2,12 +2,11 @@ import { degrees, tidy } from '../../base/numbers.js';
 import { tolerance } from '../../base/tolerance.js';
 import { missOf, type CentreLine } from '../../geom/centre-line.js';
 import { packCentreLine } from '../../geom/packed-line.js';
-import type { Job } from '../../job/job.js';
 import type { Rack } from '../../job/rack.js';
 import type { CentreLines } from '../routes-by-hand.js';
 import { nearestThings, type NearestThing } from './nearest.js';
-import type { RouteLimits } from './problem.js';
-import { setProblem, type FieldOf, type RoutableJob } from './set-problem.js';
+import { builtLengthOf, type RouteLimits } from './problem.js';
+import { setProblem, type FieldOf, type RoutableJob, type RoutedJob } from './set-problem.js';
 
 /** How one primary stands among what surrounds it. Lengths mm. */
 export interface PrimaryStanding {
@@ -36,7 +35,9 @@ const noRack = (tube: Rack['tube']): Rack => ({
 });
 
 /** Whether a job says enough for its primaries' surroundings to be judged. */
-const isJudgeable = (job: Job): job is Job & Pick<RoutableJob, 'tube' | 'primaries' | 'collector'> =>
+const isJudgeable = (
+  job: RoutedJob,
+): job is RoutedJob & Pick<RoutableJob, 'tube' | 'primaries' | 'collector'> =>
   job.tube !== undefined && job.primaries !== undefined && job.collector !== undefined;
 
 /** Marches that find less than this to spare (mm) are done again, finer. */
@@ -50,11 +51,15 @@ const FINE = 0.001;
  * @returns by port; empty where the job lacks tube, primaries or collector, or no primary has a line
  * @throws HeadNotCleared where a port's axis stays in its own head
  */
-export function standingOf(job: Job, lines: CentreLines, fieldOf?: FieldOf): readonly PrimaryStanding[] {
+export function standingOf(
+  job: RoutedJob,
+  lines: CentreLines,
+  fieldOf?: FieldOf,
+): readonly PrimaryStanding[] {
   if (!isJudgeable(job) || lines.size === 0) return [];
   const longest = Math.max(...[...lines.values()].map(({ length }) => length));
   const length = { from: 0, to: longest, spread: job.length?.spread ?? 0 };
-  const bare = { ...job, length, primaries: { ...job.primaries, byHand: {} } };
+  const bare: RoutableJob = { ...job, length, primaries: { ...job.primaries, byHand: {} } };
   const problem = setProblem(bare, noRack(job.tube), fieldOf);
   const routes = job.ports.flatMap(({ id }, start) => {
     const line = lines.get(id);
@@ -67,28 +72,28 @@ export function standingOf(job: Job, lines: CentreLines, fieldOf?: FieldOf): rea
   });
   const coarse = nearestThings(problem, routes);
   const nearest = coarse.some(({ spare }) => spare < CLOSE) ? nearestThings(problem, routes, FINE) : coarse;
-  return routes.map(({ id, slot, clrs, marched }, i): PrimaryStanding => {
+  return routes.map(({ id, start, slot, clrs, marched }, i): PrimaryStanding => {
     const last = marched.pieces.at(-1);
     return {
       id,
       slot: problem.slots[slot]?.id ?? '',
       bends: clrs.length,
-      length: marched.length,
+      length: builtLengthOf(problem, start) + marched.length,
       lastStraight: last?.length ?? 0,
       nearest: nearest[i] as NearestThing,
-      broken: brokenLimits(marched, problem.limits),
+      broken: brokenLimits(marched, problem.limits, problem.starts[start]?.stub ?? 0),
     };
   });
 }
 
 /** Limits that a centre line breaks by more than a file's rounding. */
-function brokenLimits({ pieces }: CentreLine, limits: RouteLimits): string[] {
+function brokenLimits({ pieces }: CentreLine, limits: RouteLimits, stub: number): string[] {
   return pieces.flatMap((piece, i) => {
     const row = `row ${i + 1}`;
     if (piece.kind === 'straight') {
       const [least, key] =
         i === 0
-          ? [limits.stub, 'stub']
+          ? [stub, 'stub']
           : i === pieces.length - 1
             ? [limits.lastStraight, 'last_straight']
             : [limits.between, 'between'];

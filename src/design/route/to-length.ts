@@ -1,6 +1,6 @@
 import { tolerance } from '../../base/tolerance.js';
 import { lengthThrough } from '../../geom/length-through.js';
-import type { RouteProblem } from './problem.js';
+import { builtLengthOf, type RouteProblem } from './problem.js';
 
 const STEPS = 8;
 /** Step of the difference quotients, mm. */
@@ -13,6 +13,7 @@ const gradient = new Float64Array(32);
 /**
  * Brings a route to a length by Newton's method along the gradient of its length, over all that may change:
  * both arms and every inner intersection point. Works on the points in place; the ends stay.
+ * @param whole length of the primary, what stands of it included, mm
  * @returns false where it does not come within 1e-8 mm in a few steps
  */
 export function toLength(
@@ -21,8 +22,9 @@ export function toLength(
   slot: number,
   points: Float64Array,
   clrs: readonly number[],
-  length: number,
+  whole: number,
 ): boolean {
+  const length = whole - builtLengthOf(problem, start);
   const bends = clrs.length;
   const inner = 3 * (bends - 2);
   const d = (problem.starts[start] as RouteProblem['starts'][number]).direction;

@@ -9,7 +9,7 @@ import {
   wayFrom,
   type Way,
 } from './candidate.js';
-import { surroundingsOf, type RouteProblem } from './problem.js';
+import { builtLengthOf, surroundingsOf, type RouteProblem } from './problem.js';
 import { weldsOfLine } from './rules.js';
 
 /** Whether a route of a length (mm) and weld count could still better what is known. */
@@ -46,11 +46,12 @@ export function findTwoBends(
   const cosLargest = Math.cos(limits.largestAngle);
   const widest = Math.max(...stock.map(({ clr }) => clr));
   const nearly = problem.od / 2 - NEARLY;
+  const before = builtLengthOf(problem, start);
   const [shortest, longest] = [limits.window.from - grid.pitch, limits.window.to + grid.pitch];
   // An intersection point stands further out than its straight by what its bend's tangent outdoes its arc.
   const beyond = widest * (Math.tan(limits.largestAngle / 2) - limits.largestAngle / 2);
   placeEnds(problem, start, slot, 2, points);
-  for (let a = limits.stub + 1 + grid.phase * grid.pitch; a < longest + beyond; a += grid.pitch)
+  for (let a = from.stub + 1 + grid.phase * grid.pitch; a < longest + beyond; a += grid.pitch)
     for (let b = limits.lastStraight + 1 + grid.phase * grid.pitch; b < longest + beyond; b += grid.pitch) {
       placeArms(problem, start, slot, 2, { a, b }, points);
       const x = (points[6] as number) - (points[3] as number);
@@ -70,14 +71,14 @@ export function findTwoBends(
       for (let i = 0; i < stock.length; i++) {
         const r1 = (stock[i] as { clr: number }).clr;
         const first = a - r1 * t1;
-        if (first < limits.stub || first > reach.first) continue;
+        if (first < from.stub || first > reach.first) continue;
         for (let j = 0; j < stock.length; j++) {
           const r2 = (stock[j] as { clr: number }).clr;
           const last = b - r2 * t2;
           if (last < limits.lastStraight || last > reach.last) continue;
           const middleStraight = between - r1 * t1 - r2 * t2;
           if (middleStraight < limits.between) continue;
-          const length = first + middleStraight + last + r1 * arc1 + r2 * arc2;
+          const length = before + first + middleStraight + last + r1 * arc1 + r2 * arc2;
           if (length < shortest || length > longest) continue;
           if (!wanted(length, 3)) continue;
           // The middle straight of the widest bends is part of all of them.

@@ -1,6 +1,6 @@
 import { degrees, radians, tidy } from '../../base/numbers.js';
 import type { Vector } from '../../base/vectors.js';
-import type { CollectorSpec, FlangeJoint, Job, PrimariesSpec, RouteRow, Tube } from '../job.js';
+import type { BuiltTo, CollectorSpec, FlangeJoint, Job, PrimariesSpec, RouteRow, Tube } from '../job.js';
 import type { Reading } from '../reading.js';
 import type { Sections } from '../schema/job.js';
 import { unitOf } from './ports.js';
@@ -46,10 +46,29 @@ export function completePrimaries(
     jointAtFlange: joint(given.joint_at_flange, flange?.thickness ?? 10, reading),
     leastAngle: angle('primaries.least_angle', given.least_angle, radians(5)),
     largestAngle: angle('primaries.largest_angle', given.largest_angle, radians(150)),
+    built: builtOf(given.built, reading),
     byHand: Object.fromEntries(
       Object.entries(given.by_hand ?? {}).map(([id, rows]) => [id, rows as readonly RouteRow[]]),
     ),
   };
+}
+
+function builtOf(
+  written: NonNullable<Sections['primaries']>['built'],
+  reading: Reading,
+): PrimariesSpec['built'] {
+  const built: Record<string, 'whole' | BuiltTo> = {};
+  for (const [id, one] of Object.entries(written ?? {})) {
+    if (one === 'whole') {
+      built[id] = one;
+      continue;
+    }
+    const { up_to: station, end } = one as { up_to: number; end?: { at: Vector; direction: Vector } };
+    const direction = end && unitOf(end.direction, `primaries.built.${id}.end.direction`, reading);
+    if (end && !direction) continue;
+    built[id] = { station, end: end && direction && { at: end.at, direction } };
+  }
+  return built;
 }
 
 type WrittenJoint = NonNullable<Sections['primaries']>['joint_at_flange'];

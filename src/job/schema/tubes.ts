@@ -107,6 +107,39 @@ export function primariesSection(l: Leaves) {
     ),
     least_angle: maybe(l.angle({ says: 'the least angle of a bend', low: 0, high: 90, example: '5' })),
     largest_angle: maybe(l.angle({ says: 'the largest angle of a bend', low: 5, high: 180, example: '150' })),
+    built: maybe(
+      noted(
+        z.record(
+          z.string(),
+          either(
+            'how far a primary is built: whole, or up to a weld',
+            [
+              l.choice(['whole'], { says: 'welded together from end to end' }),
+              section('built up to a weld, its open end measured', {
+                up_to: l.length({
+                  says: "where that weld stands along the tube's centre line, from the flange",
+                  low: 1,
+                  high: 5000,
+                  example: '312.5',
+                }),
+                end: maybe(
+                  section('its open end as measured; as designed where left out', {
+                    at: place(l, "the centre of the tube's open end"),
+                    direction: heading(l, 'the way it points, along the flow'),
+                  }),
+                ),
+              }),
+            ],
+            'whole',
+          ),
+        ),
+        {
+          description:
+            'primaries that stand already: kept as frozen, only what is missing of them is found anew',
+          example: '{ P1: whole, P2: { up_to: 312.5 } }',
+        },
+      ),
+    ),
     by_hand: maybe(
       noted(z.record(z.string(), list('the rows of a route by hand', row(l), 1, 60)), {
         description: 'routes by hand, by primary; the router finds the others',

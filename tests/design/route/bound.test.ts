@@ -46,7 +46,7 @@ function drawRoute(random: Random, { start, slot, clrs, cell }: Drawn) {
   const arms = { a: a + random.between(-half, half), b: b + random.between(-half, half) };
   placeArms(problem, start, slot, 2, arms, points);
   const route = candidateFrom(problem, { start, slot }, points, clrs);
-  return keepsLimits(problem, route.line) ? route : undefined;
+  return keepsLimits(problem, start, route.line) ? route : undefined;
 }
 
 const holds = ([least, most]: Range, value: number) => value >= least - 1e-9 && value <= most + 1e-9;
