@@ -11,7 +11,7 @@ import {
 } from './candidate.js';
 import type { RouteProblem } from './problem.js';
 import { keepsLimits, weldsOfLine } from './rules.js';
-import type { Wanted } from './two-bends.js';
+import type { Wanted } from './wanted.js';
 
 const points = scratchPoints();
 
@@ -74,9 +74,10 @@ export function findMoreBends(
     const line = lineThrough(points, clrs, bends);
     if (!(line.length >= limits.window.from && line.length <= limits.window.to)) continue;
     if (!wanted(line.length, bends + 1) || !keepsLimits(problem, line)) continue;
-    if (!wanted(line.length, weldsOfLine(problem, start, line, clrs))) continue;
+    const welds = weldsOfLine(problem, start, line, clrs);
+    if (!wanted(line.length, welds)) continue;
     if (!keepsClear(problem, line, { start, slot }, COARSE)) continue;
-    const way = wayFrom(problem, { start, slot }, points, clrs, line);
+    const way = wayFrom(problem, { start, slot }, points, clrs, line, welds);
     kept.push(way);
     keep(way);
   }

@@ -1,89 +1,108 @@
-import { armReach } from './arm-reach.js';
-import { cellBody, cellsClash, type CellBody } from './cell-clash.js';
-import { cellOf, quartersOf } from './cells.js';
-import { cellIsBlocked, cellMayBeFewest, firstCells } from './live-cells.js';
+import { cellsClash } from './cell-clash.js';
+import { CellTree, type LiveCell } from './cell-tree.js';
 import type { RouteProblem } from './problem.js';
 
 /** How hard to look for families of routes that shut each other out. */
 export interface PairProof {
-  /** Half width (mm) of the cells that are held against each other. */
+  /** Half width (mm) at which two cells that do not clash are let get along. */
   readonly half: number;
   /**
-   * Clashes asked at most; beyond that families are taken to get along, so that the count errs on the safe side.
+   * Clashes asked at most, for any two families; beyond that they are taken to get along, so that the count
+   * errs on the safe side.
    */
   readonly clashes: number;
 }
 
-/** The live cells of one port and slot, whatever their radii. */
-function liveBodies(problem: RouteProblem, start: number, slot: number, half: number): CellBody[] {
-  const bodies: CellBody[] = [];
-  const reach = armReach(problem, start, slot);
-  for (const one of problem.stock)
-    for (const two of problem.stock) {
-      const clrs = [one.clr, two.clr] as const;
-      const stack = [...firstCells(problem)];
-      for (let at = stack.pop(); at !== undefined; at = stack.pop()) {
-        const cell = cellOf(problem, start, slot, clrs, reach, at);
-        if (cell === undefined || !cellMayBeFewest(problem, clrs, cell)) continue;
-        if (cellIsBlocked(problem, start, slot, clrs, cell)) continue;
-        if (at.half > half) stack.push(...quartersOf(at));
-        else bodies.push(cellBody(problem, start, slot, clrs, cell));
-      }
-    }
-  return bodies;
-}
+/** Cells of a greater half width (mm) tell so little that none is held against another. */
+const ASK_AT = 4;
 
-/** Where a primary of the fewest welds may be: by port, slot and bin. */
-export type MayBeFewest = (start: number, slot: number, bin: number) => boolean;
+/** Bins of lengths (mm) side by side. */
+export interface LengthBins {
+  readonly from: number;
+  readonly width: number;
+  readonly count: number;
+  /** Where a primary of the fewest welds may be in a bin that is asked about; false in all others. */
+  readonly mayBe: (start: number, slot: number, bin: number) => boolean;
+}
 
 /**
  * By bin of lengths, the most primaries that may have the fewest welds together: two families of routes shut
- * each other out in a bin where every live cell of one clashes with every live cell of the other.
+ * each other out in a bin where no cell of one and cell of the other share a length in it without a clash.
  */
-export function mostTogether(
-  problem: RouteProblem,
-  bins: readonly { readonly from: number; readonly to: number }[],
-  mayBe: MayBeFewest,
-  { half, clashes }: PairProof,
-): readonly number[] {
+export function mostTogether(problem: RouteProblem, bins: LengthBins, proof: PairProof): readonly number[] {
   const count = problem.starts.length;
-  const bodies = problem.starts.map((_, i) =>
-    problem.slots.map((_, j) =>
-      bins.some((_, bin) => mayBe(i, j, bin)) ? liveBodies(problem, i, j, half) : [],
+  const trees = new Map<number, CellTree>();
+  const treeOf = (i: number, j: number): CellTree => {
+    const known = trees.get(i * count + j) ?? new CellTree(problem, i, j);
+    trees.set(i * count + j, known);
+    return known;
+  };
+  const known = new Map<number, Uint8Array>();
+  const settledFor = (i: number, j: number, k: number, l: number): Uint8Array => {
+    const key = ((i * count + j) * count + k) * count + l;
+    let settled = known.get(key);
+    if (settled === undefined) {
+      settled = Uint8Array.from({ length: bins.count }, (_, bin) =>
+        bins.mayBe(i, j, bin) && bins.mayBe(k, l, bin) ? OPEN : SHUT,
+      );
+      settleBins(problem, treeOf(i, j), treeOf(k, l), bins, settled, proof);
+      known.set(key, settled);
+    }
+    return settled;
+  };
+  return Array.from({ length: bins.count }, (_, bin) =>
+    mostOf(
+      problem,
+      (i, j) => bins.mayBe(i, j, bin),
+      (i, j, k, l) => settledFor(i, j, k, l)[bin] === ALONG,
     ),
   );
+}
+
+/** Of two families in a bin: not asked about, not yet known to get along, taken to get along. */
+const SHUT = 0;
+const OPEN = 1;
+const ALONG = 2;
+
+/**
+ * Settles the bins in which two families may get along: both trees of cells are gone down together, and what
+ * clashes as a whole is left. What is open at the end is proved shut.
+ */
+function settleBins(
+  problem: RouteProblem,
+  one: CellTree,
+  other: CellTree,
+  bins: LengthBins,
+  settled: Uint8Array,
+  { half, clashes }: PairProof,
+): void {
   let asked = 0;
-  return bins.map(({ from, to }, bin) => {
-    const here = bodies.map((row, i) =>
-      row.map((all, j) =>
-        mayBe(i, j, bin) ? all.filter(({ length }) => length[0] <= to && length[1] >= from) : [],
-      ),
-    );
-    const known = new Map<number, boolean>();
-    const getAlong = (i: number, j: number, k: number, l: number): boolean => {
-      const key = ((i * count + j) * count + k) * count + l;
-      let along = known.get(key);
-      if (along === undefined) {
-        along = someGetAlong(here[i]?.[j] ?? [], here[k]?.[l] ?? []);
-        known.set(key, along);
+  const meet = (x: LiveCell, y: LiveCell): void => {
+    const [a, b] = [x.cell.length, y.cell.length];
+    const from = a[0] > b[0] ? a[0] : b[0];
+    const to = a[1] < b[1] ? a[1] : b[1];
+    if (from > to) return;
+    const low = Math.max(0, Math.floor((from - bins.from) / bins.width));
+    const high = Math.min(bins.count - 1, Math.floor((to - bins.from) / bins.width));
+    // Nothing to learn where all bins that the two may share are settled.
+    let bin = low;
+    while (bin <= high && settled[bin] !== OPEN) bin++;
+    if (bin > high) return;
+    if (asked < clashes) {
+      const [p, q] = [x.cell.half, y.cell.half];
+      if (p <= ASK_AT && q <= ASK_AT) {
+        asked++;
+        if (cellsClash(problem, one.body(x), other.body(y))) return;
       }
-      return along;
-    };
-    const someGetAlong = (a: readonly CellBody[], b: readonly CellBody[]): boolean => {
-      // In steps, so that a pair that gets along is soon met.
-      const step = Math.max(1, Math.floor(a.length / 40));
-      for (let phase = 0; phase < step; phase++)
-        for (let x = phase; x < a.length; x += step) {
-          const one = a[x] as CellBody;
-          for (const other of b) {
-            if (one.length[0] > other.length[1] || other.length[0] > one.length[1]) continue;
-            if (asked++ > clashes || !cellsClash(problem, one, other)) return true;
-          }
-        }
-      return false;
-    };
-    return mostOf(problem, (i, j) => (here[i]?.[j]?.length ?? 0) > 0, getAlong);
-  });
+      if (p > half || q > half) {
+        if (p >= q) for (const quarter of one.quarters(x)) meet(quarter, y);
+        else for (const quarter of other.quarters(y)) meet(x, quarter);
+        return;
+      }
+    }
+    for (; bin <= high; bin++) if (settled[bin] === OPEN) settled[bin] = ALONG;
+  };
+  for (const x of one.roots()) for (const y of other.roots()) meet(x, y);
 }
 
 /** The most primaries, each with a slot of its own, that may be and get along in pairs. */

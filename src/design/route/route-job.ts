@@ -2,9 +2,10 @@ import type { Rack } from '../../job/rack.js';
 import type { Answer } from './answer.js';
 import { blockageOf, withoutObstacles, type Blockage } from './blockers.js';
 import { certificatesOf, type Certificate } from './certificates.js';
+import { alone, type Crew } from './crew.js';
 import { lift } from './lift.js';
 import { nearestThings, type NearestThing } from './nearest.js';
-import { proveBound } from './prove-bound.js';
+import { proveBound, type ProvedBound } from './prove-bound.js';
 import type { PairProof } from './prove-pairs.js';
 import type { RouteProblem } from './problem.js';
 import { clockingPoses, movedPoses } from './poses.js';
@@ -18,11 +19,18 @@ import { leastWeldsOf, type WeldBound } from './weld-bound.js';
 /** How hard to search: how many of the stages of growing effort are run, and how hard the bound is proved. */
 export type Effort = 'quick' | 'default' | 'thorough';
 
-const effortOf: Readonly<Record<Effort, { readonly stages: number; readonly pairs?: PairProof }>> = {
-  quick: { stages: 2 },
-  default: { stages: 4, pairs: { half: 2, clashes: 2_000_000 } },
-  thorough: { stages: stages.length, pairs: { half: 1, clashes: 20_000_000 } },
-};
+/** How pairs are proved, the finer where the coarser has not told enough. */
+const PAIRS: readonly PairProof[] = [
+  { half: 1, clashes: 300_000 },
+  { half: 0.5, clashes: 2_000_000 },
+];
+
+const effortOf: Readonly<Record<Effort, { readonly stages: number; readonly pairs?: readonly PairProof[] }>> =
+  {
+    quick: { stages: 2 },
+    default: { stages: 4, pairs: PAIRS },
+    thorough: { stages: stages.length, pairs: [...PAIRS, { half: 0.5, clashes: 10_000_000 }] },
+  };
 
 /** How a job is to be routed. */
 export interface RouteOptions {
@@ -36,6 +44,8 @@ export interface RouteOptions {
   /** False leaves out why nothing was found, which costs a few quick searches. */
   readonly explain?: boolean;
   readonly onProgress?: Watch['progress'];
+  /** Who works off the parts of the search at the job's own pose; this thread alone where left out. */
+  readonly crew?: Crew;
   /** Asked now and then; true ends the search with the best so far, and the result says so. */
   readonly stop?: () => boolean;
 }
@@ -160,12 +170,20 @@ export function routeProblem(problem: RouteProblem, name: string, options: Route
   const count = problem.starts.length;
   const finest = count <= 2 ? 0.5 : count <= 4 ? 1 : 2;
   const held = pairs && (count <= 4 || effort === 'thorough') ? pairs : undefined;
-  const bounding = (): WeldBound =>
-    proveBound(problem, finest, held && { ...held, half: count <= 2 ? held.half / 2 : held.half });
-  const found = search(problem, { stages: effortOf[effort].stages, seed }, bounding, {
-    stop,
-    progress: onProgress,
-  });
+  const crew = options.crew ?? alone(problem, stop);
+  let proved: ProvedBound | undefined;
+  const plain = (): ProvedBound => (proved ??= proveBound(problem, finest, crew));
+  const sharp =
+    held &&
+    ((known: number): WeldBound => {
+      let best: WeldBound = plain();
+      for (const { half, clashes } of held)
+        if (best.welds < known && !stop())
+          best = higher(best, plain().together({ half: count <= 2 ? half / 2 : half, clashes }, known));
+      return best;
+    });
+  const watch = { stop, progress: onProgress };
+  const found = search(problem, { stages: effortOf[effort].stages, seed }, { plain, sharp }, watch, crew);
   const bound = found.bound.welds;
   if (found.answer === undefined)
     return {
@@ -191,6 +209,8 @@ export function routeProblem(problem: RouteProblem, name: string, options: Route
     nodes: found.nodes,
   };
 }
+
+const higher = (a: WeldBound, b: WeldBound): WeldBound => (b.welds > a.welds ? b : a);
 
 /** How many of the worst blockers are left out, one at a time, to see whether that would do. */
 const MOST_LEFT_OUT = 3;
