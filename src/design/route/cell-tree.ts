@@ -16,7 +16,7 @@ export interface LiveCell {
 const ROOT = 64;
 
 /** The two-bend routes of the fewest welds of one port and slot, as a tree of live cells that grows when asked. */
-export class CellTree {
+class CellTree {
   readonly #problem: RouteProblem;
   readonly #start: number;
   readonly #slot: number;
@@ -66,4 +66,17 @@ export class CellTree {
     if (cellIsBlocked(problem, start, slot, clrs, cell)) return undefined;
     return { clrs, cell, body: undefined, quarters: undefined };
   }
+}
+
+/** Trees grown so far: they are asked for pair by pair, and are dropped with their problem. */
+const trees = new WeakMap<RouteProblem, Map<number, CellTree>>();
+
+/** The tree of one port and slot. */
+export function treeOf(problem: RouteProblem, start: number, slot: number): CellTree {
+  const known = trees.get(problem) ?? new Map<number, CellTree>();
+  trees.set(problem, known);
+  const key = start * problem.slots.length + slot;
+  const tree = known.get(key) ?? new CellTree(problem, start, slot);
+  known.set(key, tree);
+  return tree;
 }

@@ -3,6 +3,7 @@ import { fill, type FillOrder } from './fill.js';
 import { libraryAt, type LibraryOrder } from './library.js';
 import { mayBeTwoBends, type MayBe, type MayBeOrder } from './may-be.js';
 import type { RouteProblem } from './problem.js';
+import { settleBins, type PairOrder } from './settle-bins.js';
 import type { PackedWays } from './ways.js';
 
 /** The parts of a search that need nothing of each other: what is ordered, and what comes of it. */
@@ -13,6 +14,8 @@ export interface Work {
   readonly library: { readonly order: LibraryOrder; readonly made: readonly Candidate[] };
   /** Lengths at which one port and slot may have a primary of the fewest welds. */
   readonly mayBe: { readonly order: MayBeOrder; readonly made: MayBe };
+  /** Lengths at which two families of routes may get along. */
+  readonly pairs: { readonly order: PairOrder; readonly made: Uint8Array };
 }
 export type WorkKind = keyof Work;
 
@@ -27,7 +30,7 @@ export interface Crew {
 
 const works: {
   readonly [K in WorkKind]: (problem: RouteProblem, order: Work[K]['order']) => Work[K]['made'];
-} = { fill, library: libraryAt, mayBe: mayBeTwoBends };
+} = { fill, library: libraryAt, mayBe: mayBeTwoBends, pairs: settleBins };
 
 /** Works off one order. It looks at nothing but the problem and the order: any thread makes the same of it. */
 export const workOff = <K extends WorkKind>(

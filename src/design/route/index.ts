@@ -6,3 +6,5 @@ export { type NearestThing } from './nearest.js';
 export { type PrimaryRecord, type RouteRecord } from './record.js';
 export { asRouted, checkRecord, linesOfRecord, rowsOfRecord } from './frozen.js';
 export { readRouteRecord } from './read-record.js';
+export { type Task, type Team } from './team.js';
+export { taskWorker, type TaskRoom } from './work-off-task.js';

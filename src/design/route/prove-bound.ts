@@ -56,7 +56,7 @@ export function proveBound(problem: RouteProblem, finest: number, crew: Crew = a
   return {
     ...plain,
     together: (pairs, known = Infinity) =>
-      alike ? provedTogether(problem, fewest, plain, pairs, known) : plain,
+      alike ? provedTogether(problem, fewest, plain, { pairs, known, crew }) : plain,
   };
 }
 
@@ -64,15 +64,14 @@ function provedTogether(
   problem: RouteProblem,
   fewest: Fewest,
   plain: WeldBound,
-  pairs: PairProof,
-  known: number,
+  { pairs, known, crew }: { readonly pairs: PairProof; readonly known: number; readonly crew: Crew },
 ): WeldBound {
   const { from } = problem.limits.window;
   const least = leastWeldsOf(problem);
   const inQuestion = fewest.map((_, bin) => plain.at(from + (bin + 0.5) * BIN) < known);
   const mayBe = (i: number, j: number, bin: number): boolean =>
     inQuestion[bin] === true && fewest[bin]?.[i]?.[j] === least(2);
-  const together = mostTogether(problem, { from, width: BIN, count: fewest.length, mayBe }, pairs);
+  const together = mostTogether(problem, { from, width: BIN, count: fewest.length, mayBe }, pairs, crew);
   const count = problem.starts.length;
   return boundFrom(problem, fewest, BIN, (bin) =>
     inQuestion[bin] ? count * least(3) - (together[bin] as number) * (least(3) - least(2)) : 0,

@@ -1,6 +1,6 @@
-import { cellsClash } from './cell-clash.js';
-import { CellTree, type LiveCell } from './cell-tree.js';
+import type { Crew } from './crew.js';
 import type { RouteProblem } from './problem.js';
+import { ALONG, OPEN, SHUT, type FamilyBins, type PairOrder } from './settle-bins.js';
 
 /** How hard to look for families of routes that shut each other out. */
 export interface PairProof {
@@ -13,114 +13,73 @@ export interface PairProof {
   readonly clashes: number;
 }
 
-/** Cells of a greater half width (mm) tell so little that none is held against another. */
-const ASK_AT = 4;
-
-/** Bins of lengths (mm) side by side. */
-export interface LengthBins {
-  readonly from: number;
-  readonly width: number;
-  readonly count: number;
-  /** Where a primary of the fewest welds may be in a bin that is asked about; false in all others. */
+/** Bins of lengths, and where a primary of the fewest welds may be in those that are asked about. */
+export interface AskedBins extends FamilyBins {
   readonly mayBe: (start: number, slot: number, bin: number) => boolean;
 }
+
+/** A port with the slot its primary takes. */
+type Family = readonly [start: number, slot: number];
 
 /**
  * By bin of lengths, the most primaries that may have the fewest welds together: two families of routes shut
  * each other out in a bin where no cell of one and cell of the other share a length in it without a clash.
+ * Families are taken to get along until a largest set hangs on it; then those of it are settled, and the sets
+ * looked for again.
  */
-export function mostTogether(problem: RouteProblem, bins: LengthBins, proof: PairProof): readonly number[] {
-  const count = problem.starts.length;
-  const trees = new Map<number, CellTree>();
-  const treeOf = (i: number, j: number): CellTree => {
-    const known = trees.get(i * count + j) ?? new CellTree(problem, i, j);
-    trees.set(i * count + j, known);
-    return known;
-  };
-  const known = new Map<number, Uint8Array>();
-  const settledFor = (i: number, j: number, k: number, l: number): Uint8Array => {
-    const key = ((i * count + j) * count + k) * count + l;
-    let settled = known.get(key);
-    if (settled === undefined) {
-      settled = Uint8Array.from({ length: bins.count }, (_, bin) =>
-        bins.mayBe(i, j, bin) && bins.mayBe(k, l, bin) ? OPEN : SHUT,
-      );
-      settleBins(problem, treeOf(i, j), treeOf(k, l), bins, settled, proof);
-      known.set(key, settled);
-    }
-    return settled;
-  };
-  return Array.from({ length: bins.count }, (_, bin) =>
-    mostOf(
-      problem,
-      (i, j) => bins.mayBe(i, j, bin),
-      (i, j, k, l) => settledFor(i, j, k, l)[bin] === ALONG,
-    ),
-  );
-}
-
-/** Of two families in a bin: not asked about, not yet known to get along, taken to get along. */
-const SHUT = 0;
-const OPEN = 1;
-const ALONG = 2;
-
-/**
- * Settles the bins in which two families may get along: both trees of cells are gone down together, and what
- * clashes as a whole is left. What is open at the end is proved shut.
- */
-function settleBins(
+export function mostTogether(
   problem: RouteProblem,
-  one: CellTree,
-  other: CellTree,
-  bins: LengthBins,
-  settled: Uint8Array,
+  bins: AskedBins,
   { half, clashes }: PairProof,
-): void {
-  let asked = 0;
-  const meet = (x: LiveCell, y: LiveCell): void => {
-    const [a, b] = [x.cell.length, y.cell.length];
-    const from = a[0] > b[0] ? a[0] : b[0];
-    const to = a[1] < b[1] ? a[1] : b[1];
-    if (from > to) return;
-    const low = Math.max(0, Math.floor((from - bins.from) / bins.width));
-    const high = Math.min(bins.count - 1, Math.floor((to - bins.from) / bins.width));
-    // Nothing to learn where all bins that the two may share are settled.
-    let bin = low;
-    while (bin <= high && settled[bin] !== OPEN) bin++;
-    if (bin > high) return;
-    if (asked < clashes) {
-      const [p, q] = [x.cell.half, y.cell.half];
-      if (p <= ASK_AT && q <= ASK_AT) {
-        asked++;
-        if (cellsClash(problem, one.body(x), other.body(y))) return;
-      }
-      if (p > half || q > half) {
-        if (p >= q) for (const quarter of one.quarters(x)) meet(quarter, y);
-        else for (const quarter of other.quarters(y)) meet(x, quarter);
-        return;
-      }
-    }
-    for (; bin <= high; bin++) if (settled[bin] === OPEN) settled[bin] = ALONG;
-  };
-  for (const x of one.roots()) for (const y of other.roots()) meet(x, y);
+  crew: Crew,
+): readonly number[] {
+  const count = problem.starts.length;
+  const known = new Map<number, Uint8Array>();
+  const keyOf = ([i, j]: Family, [k, l]: Family): number => ((i * count + j) * count + k) * count + l;
+  const every = Array.from({ length: bins.count }, (_, bin) => bin);
+  const { from, width } = bins;
+  for (;;) {
+    const orders = new Map<number, PairOrder>();
+    const sets = every.map((bin) => {
+      const getAlong = (one: Family, other: Family): boolean =>
+        (known.get(keyOf(one, other))?.[bin] ?? ALONG) === ALONG;
+      const set = largestSet(problem, (i, j) => bins.mayBe(i, j, bin), getAlong);
+      for (const [n, other] of set.entries())
+        for (const one of set.slice(0, n)) {
+          const key = keyOf(one, other);
+          if (known.has(key) || orders.has(key)) continue;
+          const settled = Uint8Array.from(every, (at) =>
+            bins.mayBe(...one, at) && bins.mayBe(...other, at) ? OPEN : SHUT,
+          );
+          orders.set(key, { one, other, bins: { from, width, count: bins.count }, settled, half, clashes });
+        }
+      return set;
+    });
+    if (orders.size === 0) return sets.map((set) => set.length);
+    const settled = crew.run('pairs', [...orders.values()]);
+    // What was not looked at may get along.
+    [...orders.keys()].forEach((key, n) =>
+      known.set(key, settled[n] ?? new Uint8Array(bins.count).fill(ALONG)),
+    );
+  }
 }
 
 /** The most primaries, each with a slot of its own, that may be and get along in pairs. */
-function mostOf(
+function largestSet(
   { starts, orders }: RouteProblem,
   may: (i: number, j: number) => boolean,
-  getAlong: (i: number, j: number, k: number, l: number) => boolean,
-): number {
+  getAlong: (one: Family, other: Family) => boolean,
+): readonly Family[] {
   const count = starts.length;
-  let most = 0;
-  const go = (i: number, taken: readonly (readonly [number, number])[]): void => {
-    if (taken.length > most) most = taken.length;
-    if (i === count || taken.length + count - i <= most) return;
+  let most: readonly Family[] = [];
+  const go = (i: number, taken: readonly Family[]): void => {
+    if (taken.length > most.length) most = taken;
+    if (i === count || taken.length + count - i <= most.length) return;
     for (let j = 0; j < count; j++) {
       if (!may(i, j) || taken.some(([, slot]) => slot === j)) continue;
       if (orders && !orders.some((order) => order[i] === j && taken.every(([k, l]) => order[k] === l)))
         continue;
-      if (taken.every(([k, l]) => getAlong(k, l, i, j))) go(i + 1, [...taken, [i, j]]);
+      if (taken.every((other) => getAlong(other, [i, j]))) go(i + 1, [...taken, [i, j]]);
     }
     go(i + 1, taken);
   };

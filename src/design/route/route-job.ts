@@ -2,7 +2,7 @@ import type { Rack } from '../../job/rack.js';
 import type { Answer } from './answer.js';
 import { blockageOf, withoutObstacles, type Blockage } from './blockers.js';
 import { certificatesOf, type Certificate } from './certificates.js';
-import { alone, type Crew } from './crew.js';
+import { alone } from './crew.js';
 import { lift } from './lift.js';
 import { nearestThings, type NearestThing } from './nearest.js';
 import { proveBound, type ProvedBound } from './prove-bound.js';
@@ -14,6 +14,7 @@ import { search, type Watch } from './search.js';
 import { setProblem, type CollectorPose, type FieldOf, type RoutableJob } from './set-problem.js';
 import { shorten } from './shorten.js';
 import { stages } from './stages.js';
+import { crewOf, type Team } from './team.js';
 import { leastWeldsOf, type WeldBound } from './weld-bound.js';
 
 /** How hard to search: how many of the stages of growing effort are run, and how hard the bound is proved. */
@@ -44,8 +45,8 @@ export interface RouteOptions {
   /** False leaves out why nothing was found, which costs a few quick searches. */
   readonly explain?: boolean;
   readonly onProgress?: Watch['progress'];
-  /** Who works off the parts of the search at the job's own pose; this thread alone where left out. */
-  readonly crew?: Crew;
+  /** Who works off the parts of the search; this thread alone where left out. */
+  readonly team?: Team;
   /** Asked now and then; true ends the search with the best so far, and the result says so. */
   readonly stop?: () => boolean;
 }
@@ -104,17 +105,21 @@ function routeOverPoses(
 ): RouteResult {
   const { effort = 'default' } = options;
   const stop = options.stop ?? ((): boolean => false);
-  const quickAt = (pose: CollectorPose): Tried => {
-    const problem = setProblem(job, rack, options.fieldOf, pose);
-    const quiet = { ...options, onProgress: (): void => undefined, effort: 'quick', explain: false } as const;
-    return { pose, problem, result: routeProblem(problem, job.name, quiet) };
+  const quickAt = (poses: readonly CollectorPose[]): readonly Tried[] => {
+    const made = options.team?.run(poses.map((pose) => ({ kind: 'quick search', pose })));
+    return poses.flatMap((pose, n) => {
+      // The first is looked at even where all is stopped at once: then it says so.
+      if (made?.[n] === undefined && n > 0 && stop()) return [];
+      const problem = setProblem(job, rack, options.fieldOf, pose);
+      const result = made?.[n] ?? quickSearch(problem, job.name, options);
+      return [{ pose, problem, result: result as RouteResult }];
+    });
   };
-  const looked: Tried[] = [];
-  for (const pose of turns) if (looked.length === 0 || !stop()) looked.push(quickAt(pose));
+  const looked = [...quickAt(turns)];
   const turned = bestOf(looked);
-  for (const pose of movedPoses(job.collector, turned.pose)) if (!stop()) looked.push(quickAt(pose));
+  if (!stop()) looked.push(...quickAt(movedPoses(job.collector, turned.pose)));
   const best = bestOf(looked);
-  const again = effort === 'quick' ? undefined : routeProblem(best.problem, job.name, options);
+  const again = effort === 'quick' ? undefined : routeProblem(best.problem, job.name, options, best.pose);
   const last = again === undefined ? best : bestOf([best, { ...best, result: again }]);
   const blocked = looked.every(({ result }) => result.proofs.some(({ kind }) => kind === 'stub blocked'));
   const { result } = last;
@@ -146,8 +151,29 @@ function bestOf(tried: readonly Tried[]): Tried {
   }, first);
 }
 
-/** Routes a problem that is already set. */
-export function routeProblem(problem: RouteProblem, name: string, options: RouteOptions): RouteResult {
+/** A quick search that keeps to this thread and explains nothing. */
+export function quickSearch(problem: RouteProblem, name: string, options: RouteOptions): RouteResult {
+  const { seed, jobHash, stop } = options;
+  const alike = {
+    seed,
+    effort: 'quick',
+    explain: false,
+    ...(jobHash && { jobHash }),
+    ...(stop && { stop }),
+  } as const;
+  return routeProblem(problem, name, alike);
+}
+
+/**
+ * Routes a problem that is already set.
+ * @param pose of the collector, where a team is to set the same problem at another than the job's own
+ */
+export function routeProblem(
+  problem: RouteProblem,
+  name: string,
+  options: RouteOptions,
+  pose?: CollectorPose,
+): RouteResult {
   const { seed, effort = 'default', jobHash, onProgress = () => undefined } = options;
   let endedEarly = false;
   const stop = (): boolean => {
@@ -170,7 +196,7 @@ export function routeProblem(problem: RouteProblem, name: string, options: Route
   const count = problem.starts.length;
   const finest = count <= 2 ? 0.5 : count <= 4 ? 1 : 2;
   const held = pairs && (count <= 4 || effort === 'thorough') ? pairs : undefined;
-  const crew = options.crew ?? alone(problem, stop);
+  const crew = options.team === undefined ? alone(problem, stop) : crewOf(options.team, pose);
   let proved: ProvedBound | undefined;
   const plain = (): ProvedBound => (proved ??= proveBound(problem, finest, crew));
   const sharp =

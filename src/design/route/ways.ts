@@ -17,7 +17,9 @@ const roomFor = (bends: number): number => HEAD + bends + 3 * (bends + 2);
 
 /** Packs ways of one port and slot. */
 export function packWays(ways: readonly Way[]): PackedWays {
-  const packed = new Float64Array(ways.reduce((sum, { clrs }) => sum + roomFor(clrs.length), 0));
+  const room = ways.reduce((sum, { clrs }) => sum + roomFor(clrs.length), 0);
+  // Shared memory is not copied on its way to another thread.
+  const packed = new Float64Array(new SharedArrayBuffer(room * Float64Array.BYTES_PER_ELEMENT));
   let o = 0;
   for (const { clrs, points, welds, length } of ways) {
     const bends = clrs.length;
