@@ -35,6 +35,8 @@ export interface RouteOrder {
   readonly only: readonly string[] | undefined;
   readonly seed: number;
   readonly effort: Effort;
+  /** How many threads search. */
+  readonly threads: number;
   /** Write the record as JSON here and leave the job's folder alone. */
   readonly record: string | undefined;
   readonly onProgress: (told: RouteProgress) => void;
@@ -86,7 +88,14 @@ export async function routeJobFile(order: RouteOrder): Promise<Routed> {
   if (problems.some(isError)) return { ...nothing, job, problems };
   const toRoute = stays?.value?.job ?? job;
   const jobHash = hashOf(JSON.stringify([text, order.set]));
-  const search = { job: toRoute, rack: rack.value, seed: order.seed, effort: order.effort, jobHash };
+  const search = {
+    job: toRoute,
+    rack: rack.value,
+    seed: order.seed,
+    effort: order.effort,
+    threads: order.threads,
+    jobHash,
+  };
   const message = await searchAside(search, order.onProgress, order.onStop);
   if (!('result' in message)) {
     const heads = 'heads' in message ? message.heads : [];

@@ -1,7 +1,14 @@
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
-import { routeJob, type Effort, type RoutableJob, type RouteResult } from '../design/route/index.js';
+import {
+  routeJob,
+  type Effort,
+  type RoutableJob,
+  type RouteResult,
+  type TaskRoom,
+  type Team,
+} from '../design/route/index.js';
 import type { Rack } from '../job/index.js';
 
 /** How the search stands: which stage of growing effort, and the best answer so far. */
@@ -20,6 +27,8 @@ export interface SearchOrder {
   readonly seed: number;
   readonly effort: Effort;
   readonly jobHash: string;
+  /** How many threads search; the answer is the same. */
+  readonly threads: number;
 }
 
 /** What goes over to the worker, and what it sends back. */
@@ -29,12 +38,22 @@ export type SearchMessage =
   | { readonly result: RouteResult }
   | { readonly heads: readonly string[] };
 
-/** The search in this thread: what the worker runs. */
-export const searchHere = (
-  { job, rack, seed, effort, jobHash }: SearchOrder,
+/** What a thread must know of an order to work on it. */
+export function taskRoomOf(input: SearchOrder & { readonly stop?: SharedArrayBuffer }): TaskRoom {
+  const { job, rack, seed, effort, jobHash } = input;
+  const stopped = new Int32Array(input.stop ?? new ArrayBuffer(4));
+  const stop = (): boolean => Atomics.load(stopped, 0) !== 0;
+  return { job, rack, options: { seed, effort, jobHash, stop } };
+}
+
+/** The search in this thread, beside a team if there is one: what the worker runs. */
+export function searchHere(
+  { job, rack, options }: TaskRoom,
   onProgress: (told: RouteProgress) => void,
-  stop: () => boolean,
-): RouteResult => routeJob(job, rack, { seed, effort, jobHash, onProgress, stop });
+  team?: Team,
+): RouteResult {
+  return routeJob(job, rack, { ...options, onProgress, ...(team && { team }) });
+}
 
 /**
  * Searches in a worker thread, so that this one stays free to hear Ctrl-C: `onStop` is handed a function that
@@ -49,7 +68,7 @@ export function searchAside(
   const beside = fileURLToPath(new URL('../route-worker.js', import.meta.url));
   const worker = [file, beside].find((each) => existsSync(each));
   // Run from the sources, as the tests do, there is no worker file: search here.
-  if (worker === undefined) return Promise.resolve({ result: searchHere(order, onProgress, () => false) });
+  if (worker === undefined) return Promise.resolve({ result: searchHere(taskRoomOf(order), onProgress) });
   const stop = new SharedArrayBuffer(4);
   onStop(() => Atomics.store(new Int32Array(stop), 0, 1));
   return new Promise((resolve, reject) => {

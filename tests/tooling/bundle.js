@@ -20,6 +20,7 @@ export async function bundle() {
       cli: 'src/cli/main.ts',
       index: 'src/index.ts',
       'route-worker': 'src/build/route-worker.ts',
+      'route-mate': 'src/build/route-mate.ts',
     },
     outdir: 'dist',
     chunkNames: 'code/[name]-[hash]',

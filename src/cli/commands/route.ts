@@ -1,4 +1,5 @@
 import { existsSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
 import path from 'node:path';
 import { type Command, Option } from 'commander';
 import { exitCodeOf, Refusal } from '../../base/problems.js';
@@ -15,9 +16,14 @@ interface RouteOptions {
   readonly only?: string;
   readonly seed: string;
   readonly effort: Effort;
+  readonly threads?: string;
   readonly record?: string;
   readonly json?: boolean;
 }
+
+/** Threads at most, and as many as are taken unasked where the machine has the cores. */
+const MOST_THREADS = 16;
+const USUAL_THREADS = 4;
 
 /** `route JOB`: finds equal-length primaries and freezes them beside the job. */
 export function addRoute(program: Command, session: Session): void {
@@ -33,6 +39,10 @@ export function addRoute(program: Command, session: Session): void {
         .default('default'),
     )
     .option('--only <primaries>', 'route these again and leave the others as they are frozen: P2 or P2,P3')
+    .option(
+      '--threads <n>',
+      `how many threads look, 1 to ${MOST_THREADS}; the routes are the same (default: one a core, at most ${USUAL_THREADS})`,
+    )
     .option('--record <file>', "write the record as JSON there and leave the job's folder alone")
     .option('--json', 'print a summary as JSON, for other programs')
     .action((file: string, options: RouteOptions) => run(file, options, session));
@@ -41,7 +51,8 @@ export function addRoute(program: Command, session: Session): void {
 async function run(shown: string, options: RouteOptions, { shell, leave }: Session): Promise<void> {
   const { say, complain, progress, paint, paintError } = voiceOf(shell);
   const file = path.resolve(shell.folder, shown);
-  refuse(file, shown, options.seed);
+  const threads = options.threads ?? String(Math.min(USUAL_THREADS, availableParallelism()));
+  refuse(file, shown, options.seed, threads);
   const { routeJobFile } = await import('../../build/route-job.js');
   const { job, result, standings, changes, written, movedTo, problems } = await routeJobFile({
     file,
@@ -50,6 +61,7 @@ async function run(shown: string, options: RouteOptions, { shell, leave }: Sessi
     only: options.only?.split(',').map((each) => each.trim()),
     seed: Number(options.seed),
     effort: options.effort,
+    threads: Number(threads),
     record: options.record === undefined ? undefined : path.resolve(shell.folder, options.record),
     onProgress: (told) => {
       const best =
@@ -87,7 +99,7 @@ async function run(shown: string, options: RouteOptions, { shell, leave }: Sessi
   say(`Frozen in ${inView(written)}.`);
 }
 
-function refuse(file: string, shown: string, seed: string): void {
+function refuse(file: string, shown: string, seed: string, threads: string): void {
   if (!existsSync(file))
     throw new Refusal([
       {
@@ -107,6 +119,16 @@ function refuse(file: string, shown: string, seed: string): void {
         what: `--seed ${seed} is no whole number`,
         why: 'the search draws its tries from it, so that it can be repeated',
         fix: 'give --seed 1, or any whole number up to nine digits',
+      },
+    ]);
+  if (!/^\d{1,2}$/.test(threads) || Number(threads) < 1 || Number(threads) > MOST_THREADS)
+    throw new Refusal([
+      {
+        code: 'build/bad-dimension',
+        severity: 'error',
+        what: `--threads ${threads} is no whole number from 1 to ${MOST_THREADS}`,
+        why: 'every thread beyond the cores of the machine only waits',
+        fix: 'leave it out, or give --threads 2',
       },
     ]);
 }

@@ -2,14 +2,14 @@ import type { Answer } from './answer.js';
 import { leastAssignment } from './assign.js';
 import type { Candidate } from './candidate.js';
 import { chooseFewestWelds } from './choose.js';
+import type { Crew } from './crew.js';
 import { keptCandidate } from './kept-candidate.js';
-import { libraryAt } from './library.js';
 import { blameOf, provenSpare, sparesOf, weldsOf } from './measure.js';
 import type { Pool } from './pool.js';
 import type { RouteProblem } from './problem.js';
 import { repair } from './repair.js';
 import type { Stage } from './stages.js';
-import type { Wanted } from './two-bends.js';
+import type { WantedBy } from './wanted.js';
 
 const NODES = 8000;
 /** Overlap (mm) let pass where a repair is to cure it, and the work spent on that. */
@@ -33,7 +33,8 @@ export interface AnswerRules {
   readonly mayRepair: boolean;
   /** Welds of a primary that nothing can better. */
   readonly fewest: number;
-  readonly wantedFor: (start: number, slot: number) => Wanted;
+  readonly wantedFor: (start: number, slot: number) => WantedBy;
+  readonly crew: Crew;
 }
 
 /** The best set of primaries of one length that the pool gives, where it betters the best known. */
@@ -41,16 +42,33 @@ export function answerAt(
   problem: RouteProblem,
   pool: Pool,
   length: number,
-  { stage, near, best, seed, mayRepair, fewest, wantedFor }: AnswerRules,
+  { stage, near, best, seed, mayRepair, fewest, wantedFor, crew }: AnswerRules,
 ): { readonly answer: Answer | undefined; readonly nodes: number } {
   const under = best === undefined ? Infinity : length < best.length - 0.01 ? best.welds + 1 : best.welds;
+  const orders = pool.flatMap((row, start) =>
+    row.flatMap((ways, slot) =>
+      ways.length === 0 || problem.kept[start] !== undefined
+        ? []
+        : [
+            {
+              start,
+              slot,
+              length,
+              pool: ways,
+              window: near,
+              keep: stage.keep,
+              fewest,
+              wanted: wantedFor(start, slot),
+            },
+          ],
+    ),
+  );
+  const made = crew.run('library', orders);
   const library = pool.map((row, i) =>
-    row.map((routes, j) => {
+    row.map((_, j): readonly Candidate[] => {
       const kept = keptCandidate(problem, i);
       if (kept) return kept.slot === j ? [kept] : [];
-      const wanted = wantedFor(i, j);
-      const rules = { window: near, keep: stage.keep, fewest };
-      return libraryAt(problem, routes, length, rules, (welds) => wanted(length, welds));
+      return made[orders.findIndex(({ start, slot }) => start === i && slot === j)] ?? [];
     }),
   );
   const least = library.map((row) => row.map((routes) => Math.min(Infinity, ...routes.map((r) => r.welds))));

@@ -39,20 +39,21 @@ export function lineThrough(points: Float64Array, clrs: readonly number[], bends
   return line;
 }
 
-/** A way from points: copied and counted. `line` is the line through them. */
+/** A way from points: copied, and counted where that is not known. `line` is the line through them. */
 export const wayFrom = (
   problem: RouteProblem,
   { start, slot }: { readonly start: number; readonly slot: number },
   points: Float64Array,
   clrs: readonly number[],
   line: PackedLine,
+  welds = weldsOfLine(problem, start, line, clrs),
 ): Way => ({
   start,
   slot,
   points: points.slice(0, 3 * clrs.length + 6),
   clrs: [...clrs],
   length: builtLengthOf(problem, start) + line.length,
-  welds: weldsOfLine(problem, start, line, clrs),
+  welds,
 });
 
 /** A candidate from points: copied, counted, not yet measured. */

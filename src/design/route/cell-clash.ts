@@ -1,3 +1,4 @@
+import { squaredBetweenSpans } from '../../geom/span-distance.js';
 import type { RouteProblem } from './problem.js';
 import type { Cell, Range } from './cells.js';
 import { tellCertainPoints } from './certain-points.js';
@@ -10,20 +11,18 @@ const LAST_STRAIGHT = 2;
 /** What is certain about every tube of a cell, for asking whether all of them meet all of another cell's. */
 export interface CellBody {
   readonly length: Range;
-  /** x, y, z, how far every tube's axis passes from it at most (mm), where it stands. */
-  readonly points: Float64Array;
-  /** Two ends, how far at most each of its points moves over the cell (mm), where it stands. */
+  /**
+   * Two ends, how far every tube's axis passes from any point between them at most (mm), where it stands; its
+   * middle, and half its length.
+   */
   readonly spans: Float64Array;
 }
 
-/** Points this far apart (mm) stand for straights that no route of the cell is without. */
-const SPACING = 15;
 /** Points that move more (mm) prove nothing against a tube. */
 const FAR = 60;
-const POINT = 5;
-const SPAN = 8;
+const SPAN = 12;
 
-/** Gathers what is certain about a cell. */
+/** Gathers what is certain about a cell: straights that no route of it is without, and points of its bends. */
 export function cellBody(
   problem: RouteProblem,
   start: number,
@@ -33,24 +32,47 @@ export function cellBody(
 ): CellBody {
   const { at: p, direction: d } = problem.starts[start] as RouteProblem['starts'][number];
   const { at: q, direction: e } = problem.slots[slot] as RouteProblem['slots'][number];
-  const points: number[] = [];
-  const spans: number[] = [];
-  const middle: number[] = [];
+  let count = 0;
+  const add = (x: number, y: number, z: number, moves: number, where: number): number => {
+    const o = SPAN * count++;
+    drawn[o] = x;
+    drawn[o + 1] = y;
+    drawn[o + 2] = z;
+    drawn[o + 6] = moves;
+    drawn[o + 7] = where;
+    endAt(o, x, y, z);
+    return o;
+  };
+  const first = Math.max(0, cell.first[0]);
+  const last = Math.max(0, cell.last[0]);
+  endAt(add(p[0], p[1], p[2], 0, ELSEWHERE), p[0] + first * d[0], p[1] + first * d[1], p[2] + first * d[2]);
+  endAt(add(q[0], q[1], q[2], 0, LAST_STRAIGHT), q[0] - last * e[0], q[1] - last * e[1], q[2] - last * e[2]);
+  // The looks along the middle straight are told in turn: the first and the last of them bound it.
+  let middle = -1;
   tellCertainPoints(problem, start, slot, clrs, cell, (x, y, z, moves, where) => {
-    if (where === 'middle straight') middle.push(x, y, z);
-    if (moves <= FAR) points.push(x, y, z, moves, where === 'last bend' ? LAST_BEND : ELSEWHERE);
+    if (where === 'middle straight' && middle >= 0) endAt(middle, x, y, z);
+    else if (moves <= FAR) {
+      const o = add(x, y, z, moves, where === 'last bend' ? LAST_BEND : ELSEWHERE);
+      if (where === 'middle straight') middle = o;
+    }
     return false;
   });
-  if (middle.length > 3) spans.push(...middle.slice(0, 3), ...middle.slice(-3), cell.half, ELSEWHERE);
-  const along = (at: typeof p, way: typeof d, sign: 1 | -1, most: number, where: number): void => {
-    const sure = Math.max(0, most);
-    const place = (s: number): number[] => at.map((x, i) => x + sign * s * (way[i] as number));
-    for (let s = 0; s <= sure; s += SPACING) points.push(...place(s), 0, where);
-    spans.push(...at, ...place(sure), 0, where);
-  };
-  along(p, d, 1, cell.first[0], ELSEWHERE);
-  along(q, e, -1, cell.last[0], LAST_STRAIGHT);
-  return { length: cell.length, points: Float64Array.from(points), spans: Float64Array.from(spans) };
+  return { length: cell.length, spans: drawn.slice(0, SPAN * count) };
+}
+
+/** Three straights and six points of bends at most. */
+const drawn = new Float64Array(9 * SPAN);
+
+/** Ends a span being drawn. */
+function endAt(o: number, x: number, y: number, z: number): void {
+  drawn[o + 3] = x;
+  drawn[o + 4] = y;
+  drawn[o + 5] = z;
+  const [px, py, pz] = [drawn[o] as number, drawn[o + 1] as number, drawn[o + 2] as number];
+  drawn[o + 8] = (px + x) / 2;
+  drawn[o + 9] = (py + y) / 2;
+  drawn[o + 10] = (pz + z) / 2;
+  drawn[o + 11] = Math.sqrt((x - px) ** 2 + (y - py) ** 2 + (z - pz) ** 2) / 2;
 }
 
 /** The distance (mm) that two parts of two tubes surely owe each other; 0 where none is asked. */
@@ -60,49 +82,19 @@ function owed({ apart }: RouteProblem, a: number, b: number): number {
 }
 
 /** Whether every tube of one cell comes too near to every tube of the other. */
-export const cellsClash = (problem: RouteProblem, a: CellBody, b: CellBody): boolean =>
-  pointMeetsSpan(problem, a, b) || pointMeetsSpan(problem, b, a) || pointsMeet(problem, a, b);
-
-function pointMeetsSpan(problem: RouteProblem, { points }: CellBody, { spans }: CellBody): boolean {
-  for (let i = 0; i < points.length; i += POINT) {
-    const [x, y, z] = [points[i] as number, points[i + 1] as number, points[i + 2] as number];
-    const moves = points[i + 3] as number;
-    for (let o = 0; o < spans.length; o += SPAN) {
-      const need =
-        owed(problem, points[i + 4] as number, spans[o + 7] as number) - moves - (spans[o + 6] as number);
+export function cellsClash(problem: RouteProblem, { spans: a }: CellBody, { spans: b }: CellBody): boolean {
+  for (let i = 0; i < a.length; i += SPAN) {
+    const [moves, where] = [a[i + 6] as number, a[i + 7] as number];
+    for (let j = 0; j < b.length; j += SPAN) {
+      const need = owed(problem, where, b[j + 7] as number) - moves - (b[j + 6] as number);
       if (need <= 0) continue;
-      const [sx, sy, sz] = [spans[o] as number, spans[o + 1] as number, spans[o + 2] as number];
-      const [vx, vy, vz] = [
-        (spans[o + 3] as number) - sx,
-        (spans[o + 4] as number) - sy,
-        (spans[o + 5] as number) - sz,
-      ];
-      const square = vx * vx + vy * vy + vz * vz;
-      const share = square > 0 ? ((x - sx) * vx + (y - sy) * vy + (z - sz) * vz) / square : 0;
-      const t = share < 0 ? 0 : share > 1 ? 1 : share;
-      const [dx, dy, dz] = [x - sx - t * vx, y - sy - t * vy, z - sz - t * vz];
-      if (dx * dx + dy * dy + dz * dz < need * need) return true;
-    }
-  }
-  return false;
-}
-
-/** Bends against bends, by their points. */
-function pointsMeet(problem: RouteProblem, { points: p }: CellBody, { points: q }: CellBody): boolean {
-  for (let i = 0; i < p.length; i += POINT) {
-    // Points that do not move lie on spans, which have been asked.
-    if (p[i + 3] === 0) continue;
-    for (let j = 0; j < q.length; j += POINT) {
-      if (q[j + 3] === 0) continue;
-      const need =
-        owed(problem, p[i + 4] as number, q[j + 4] as number) - (p[i + 3] as number) - (q[j + 3] as number);
-      if (need <= 0) continue;
-      const [dx, dy, dz] = [
-        (p[i] as number) - (q[j] as number),
-        (p[i + 1] as number) - (q[j + 1] as number),
-        (p[i + 2] as number) - (q[j + 2] as number),
-      ];
-      if (dx * dx + dy * dy + dz * dz < need * need) return true;
+      // Most are so far apart that even the spheres about them are.
+      const x = (a[i + 8] as number) - (b[j + 8] as number);
+      const y = (a[i + 9] as number) - (b[j + 9] as number);
+      const z = (a[i + 10] as number) - (b[j + 10] as number);
+      const reach = need + (a[i + 11] as number) + (b[j + 11] as number);
+      if (x * x + y * y + z * z >= reach * reach) continue;
+      if (squaredBetweenSpans(a, i, b, j) < need * need) return true;
     }
   }
   return false;

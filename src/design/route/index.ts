@@ -17,3 +17,5 @@ export { changesBetween, type RouteChange } from './changes.js';
 export { whatStays } from './what-stays.js';
 export { standingOf, type PrimaryStanding } from './standing.js';
 export { standingProblems, type RoutesFrom } from './standing-problems.js';
+export { type Task, type Team } from './team.js';
+export { taskWorker, type TaskRoom } from './work-off-task.js';

@@ -2,7 +2,7 @@ import { centreLineOf } from '../../geom/centre-line.js';
 import { intersectionPointsOf } from '../../geom/intersection-points.js';
 import { packCentreLine } from '../../geom/packed-line.js';
 import type { Candidate } from './candidate.js';
-import type { RouteProblem, RouteStart } from './problem.js';
+import { builtLengthOf, type RouteProblem, type RouteStart } from './problem.js';
 import { weldsOfLine } from './rules.js';
 
 /** The one way of a kept primary, or undefined where the primary is free. */
@@ -19,7 +19,7 @@ export function keptCandidate(problem: RouteProblem, start: number): Candidate |
     points: Float64Array.from(points.flat()),
     clrs,
     line: packed,
-    length: line.length,
+    length: builtLengthOf(problem, start) + line.length,
     welds: weldsOfLine(problem, start, packed, clrs),
     spare: Infinity,
   };

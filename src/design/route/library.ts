@@ -1,15 +1,17 @@
-import { pointOn, STRIDE } from '../../geom/packed-line.js';
+import { copyOfLine, pointOn, STRIDE, type PackedLine } from '../../geom/packed-line.js';
 import {
-  candidateFrom,
   keepsClearOfItself,
   lineThrough,
   scratchPoints,
+  wayFrom,
   type Candidate,
   type Way,
 } from './candidate.js';
 import type { RouteProblem } from './problem.js';
-import { keepsLimits, spareToObstacles } from './rules.js';
+import { keepsLimits, spareToObstacles, weldsOfLine } from './rules.js';
 import { toLength } from './to-length.js';
+import { wantedBy, type WantedBy } from './wanted.js';
+import { lengthAt, readWay, roomAt, type PackedWays } from './ways.js';
 
 /** Clearance beyond this (mm over what is asked) is not told apart. */
 export const ENOUGH_SPARE = 12;
@@ -34,66 +36,69 @@ export interface LibraryRules {
   readonly fewest: number;
 }
 
-/** Each as `wanted` is asked of them: welds that could still better what is known. */
-type WantedWelds = (welds: number) => boolean;
+/** A library to be made. */
+export interface LibraryOrder extends LibraryRules {
+  readonly start: number;
+  readonly slot: number;
+  readonly length: number;
+  readonly pool: PackedWays;
+  readonly wanted: WantedBy;
+}
+
+/** A way of the length asked, measured coarsely. */
+interface Measured extends Way {
+  readonly spare: number;
+}
 
 const points = scratchPoints();
+const COARSELY = { floor: 3, stop: 0, cap: ENOUGH_SPARE };
+const FINELY = { floor: 0.4, stop: 0, cap: ENOUGH_SPARE };
 
 /**
  * Sound routes of exactly one length for one port and slot, out of all that are near it: brought to the
  * length, measured, the roomiest of each weld count kept, twins dropped.
  */
-export function libraryAt(
-  problem: RouteProblem,
-  pool: readonly Way[],
-  length: number,
-  rules: LibraryRules,
-  wanted: WantedWelds,
-): Candidate[] {
-  const byWelds = new Map<number, Candidate[]>();
-  for (const route of pool) {
-    if (Math.abs(route.length - length) > rules.window) continue;
-    points.set(route.points);
-    if (!toLength(problem, route.start, route.slot, points, route.clrs, length)) continue;
-    const line = lineThrough(points, route.clrs, route.clrs.length);
-    if (!keepsLimits(problem, route.start, line)) continue;
-    const spare = spareToObstacles(problem, line, route.start, route.slot, {
-      floor: 3,
-      stop: 0,
-      cap: ENOUGH_SPARE,
-    });
+export function libraryAt(problem: RouteProblem, order: LibraryOrder): Candidate[] {
+  const { start, slot, length, pool } = order;
+  const wanted = wantedBy(order.wanted);
+  const byWelds = new Map<number, Measured[]>();
+  for (let o = 0; o < pool.length; o += roomAt(pool, o)) {
+    if (Math.abs(lengthAt(pool, o) - length) > order.window) continue;
+    const clrs = readWay(pool, o, points);
+    if (!toLength(problem, start, slot, points, clrs, length)) continue;
+    const line = lineThrough(points, clrs, clrs.length);
+    if (!keepsLimits(problem, start, line)) continue;
+    const welds = weldsOfLine(problem, start, line, clrs);
+    if (!wanted(length, welds)) continue;
+    const spare = spareToObstacles(problem, line, start, slot, COARSELY);
     if (spare < 0) continue;
-    const candidate = candidateFrom(problem, route, points, route.clrs);
-    if (!wanted(candidate.welds)) continue;
-    candidate.spare = spare;
-    const same = byWelds.get(candidate.welds);
-    if (same) same.push(candidate);
-    else byWelds.set(candidate.welds, [candidate]);
+    const measured = { ...wayFrom(problem, { start, slot }, points, clrs, line, welds), spare };
+    const same = byWelds.get(welds);
+    if (same) same.push(measured);
+    else byWelds.set(welds, [measured]);
   }
   const kept: Candidate[] = [];
   for (const welds of [...byWelds.keys()].sort((a, b) => a - b))
-    kept.push(...withoutTwins(byWelds.get(welds) ?? [], rules.keep, welds <= rules.fewest ? FEW : MANY));
+    kept.push(...withoutTwins(byWelds.get(welds) ?? [], order.keep, welds <= order.fewest ? FEW : MANY));
   return kept.filter((route) => {
-    if (!keepsClearOfItself(problem, route.start, route.line, route.clrs, 2)) return false;
-    route.spare = spareToObstacles(problem, route.line, route.start, route.slot, {
-      floor: 0.4,
-      stop: 0,
-      cap: ENOUGH_SPARE,
-    });
+    if (!keepsClearOfItself(problem, start, route.line, route.clrs, 2)) return false;
+    route.spare = spareToObstacles(problem, route.line, start, slot, FINELY);
     return route.spare >= MARGIN;
   });
 }
 
 /** The roomiest first, none nearer than the twins' distance to one kept before. */
-function withoutTwins(routes: Candidate[], keep: number, twins: number): Candidate[] {
+function withoutTwins(routes: Measured[], keep: number, twins: number): Candidate[] {
   routes.sort((a, b) => b.spare - a.spare);
   const kept: Candidate[] = [];
   const seen: Float64Array[] = [];
   for (const route of routes) {
     if (kept.length >= keep) break;
-    const marks = marksOf(route);
+    const bends = route.clrs.length;
+    const line = lineThrough(route.points, route.clrs, bends);
+    const marks = marksOf(line);
     if (seen.some((other) => allNear(marks, other, twins))) continue;
-    kept.push(route);
+    kept.push({ ...route, bends, line: copyOfLine(line) });
     seen.push(marks);
   }
   return kept;
@@ -103,7 +108,7 @@ const MARKS = 6;
 const here = new Float64Array(3);
 
 /** Six points along a route, by which twins are known. */
-function marksOf({ line }: Candidate): Float64Array {
+function marksOf(line: PackedLine): Float64Array {
   const marks = new Float64Array(3 * MARKS);
   let piece = 0;
   for (let m = 0; m < MARKS; m++) {

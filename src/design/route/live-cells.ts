@@ -40,17 +40,17 @@ export function cellIsBlocked(
   });
 }
 
-/** The cells that a search over both arms begins with. */
+/** The cells that a search over both arms begins with, of a half width (mm). */
 export function* firstCells(
   { limits, stock, starts }: RouteProblem,
   start: number,
+  half = COARSEST,
 ): Generator<{ a: number; b: number; half: number }> {
   const { stub } = starts[start] as RouteProblem['starts'][number];
   // An intersection point stands further out than its straight and half its arc by no more than this.
   const widest = Math.max(...stock.map(({ clr }) => clr));
   const beyond = 2 * widest * (Math.tan(limits.largestAngle / 2) - limits.largestAngle / 2);
   const most = limits.window.to + 2 * beyond;
-  for (let a = stub + COARSEST; a < most + COARSEST; a += 2 * COARSEST)
-    for (let b = limits.lastStraight + COARSEST; b < most + COARSEST; b += 2 * COARSEST)
-      yield { a, b, half: COARSEST };
+  for (let a = stub + half; a < most + half; a += 2 * half)
+    for (let b = limits.lastStraight + half; b < most + half; b += 2 * half) yield { a, b, half };
 }

@@ -11,7 +11,7 @@ import {
 } from './candidate.js';
 import { builtLengthOf, type RouteProblem } from './problem.js';
 import { keepsLimits, weldsOfLine } from './rules.js';
-import type { Wanted } from './two-bends.js';
+import type { Wanted } from './wanted.js';
 
 const points = scratchPoints();
 
@@ -77,9 +77,10 @@ export function findMoreBends(
     const length = before + line.length;
     if (!(length >= limits.window.from && length <= limits.window.to)) continue;
     if (!wanted(length, bends + 1) || !keepsLimits(problem, start, line)) continue;
-    if (!wanted(length, weldsOfLine(problem, start, line, clrs))) continue;
+    const welds = weldsOfLine(problem, start, line, clrs);
+    if (!wanted(length, welds)) continue;
     if (!keepsClear(problem, line, { start, slot }, COARSE)) continue;
-    const way = wayFrom(problem, { start, slot }, points, clrs, line);
+    const way = wayFrom(problem, { start, slot }, points, clrs, line, welds);
     kept.push(way);
     keep(way);
   }

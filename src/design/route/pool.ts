@@ -1,11 +1,13 @@
 import { straightOf } from '../../geom/packed-line.js';
 import { lineThrough, type Way } from './candidate.js';
 import type { RouteProblem } from './problem.js';
+import { lengthAt, packWays, roomAt, weldsAt, type PackedWays } from './ways.js';
 
 /** Candidates found so far, by port, then slot. */
-export type Pool = Way[][][];
+export type Pool = readonly (readonly PackedWays[])[];
 
-export const emptyPool = ({ starts, slots }: RouteProblem): Pool => starts.map(() => slots.map(() => []));
+export const emptyPool = ({ starts, slots }: RouteProblem): Pool =>
+  starts.map(() => slots.map(() => packWays([])));
 
 /** Three-weld routes stay dense; of the others, near-twins within this (mm) are dropped. */
 const TWINS = 14;
@@ -35,8 +37,9 @@ export const fewestWeldsNear = (pool: Pool, length: number, window: number): num
   pool.map((row) =>
     row.map((routes) => {
       let least = Infinity;
-      for (const route of routes)
-        if (route.welds < least && Math.abs(route.length - length) < window) least = route.welds;
+      for (let o = 0; o < routes.length; o += roomAt(routes, o))
+        if (weldsAt(routes, o) < least && Math.abs(lengthAt(routes, o) - length) < window)
+          least = weldsAt(routes, o);
       return least;
     }),
   );

@@ -1,128 +1,79 @@
-import { armReach, type ArmReach } from './arm-reach.js';
-import {
-  keepsClear,
-  keepsClearOfItself,
-  lineThrough,
-  placeArms,
-  placeEnds,
-  scratchPoints,
-} from './candidate.js';
-import { cellOf, quartersOf } from './cells.js';
+import { alone, type Crew } from './crew.js';
 import { keptCandidate } from './kept-candidate.js';
-import { cellIsBlocked, cellMayBeFewest, firstCells } from './live-cells.js';
-import { mostTogether, type MayBeFewest, type PairProof } from './prove-pairs.js';
-import { builtLengthOf, type RouteProblem } from './problem.js';
-import { keepsLimits, weldsOfLine } from './rules.js';
+import { BIN } from './may-be.js';
+import { mostTogether, type PairProof } from './prove-pairs.js';
+import type { RouteProblem } from './problem.js';
 import { axesMeet, boundFrom, leastWeldsOf, type WeldBound } from './weld-bound.js';
 
-/** Lengths are told apart by bins of this width, mm. */
-export const BIN = 5;
-/** Half width of a cell (mm) from which on routes are tried at its middle. */
-const TRY_AT = 8;
+/** Fewest welds, proved, by bin of lengths, port and slot. */
+type Fewest = readonly (readonly (readonly number[])[])[];
 
-/** For each bin of lengths, whether a port and slot may have a two-bend primary of the fewest welds. */
-export type MayBe = Uint8Array;
+/** A bound proved port by port, and how to sharpen it. */
+export interface ProvedBound extends WeldBound {
+  /**
+   * The same, sharpened by how many primaries of the fewest welds there can be together.
+   * @param known welds of an answer that is known: what is not below them need not be proved higher
+   */
+  readonly together: (pairs: PairProof, known?: number) => WeldBound;
+}
 
 /**
- * A lower bound on welds, proved: for every port, slot and pair of radii the two-bend routes of the fewest
- * welds are searched cell by cell over both arms. A cell is dead where an interval leaves its limits, where
- * more straights than one are certainly longer than a leg, or where a point certain to be near every tube of
- * the cell stands deeper in an obstacle than it can move. What the cells that live reach in length may be;
- * all else takes the welds of three bends.
- * @param finest half width (mm) at which a cell that still lives is let live
- * @param pairs how hard to prove how many such primaries there can be together; not at all where left out
+ * A lower bound on welds, proved: where every port and slot may have a two-bend primary of the fewest welds, by
+ * length; all else takes the welds of three bends.
+ * @param finest half width (mm) of the cells that are let live
  */
-export function proveBound(problem: RouteProblem, finest: number, pairs?: PairProof): WeldBound {
+export function proveBound(problem: RouteProblem, finest: number, crew: Crew = alone(problem)): ProvedBound {
   const { window } = problem.limits;
   const bins = Math.floor((window.to - window.from) / BIN) + 1;
   const least = leastWeldsOf(problem);
-  let meet = false;
-  const cost = Array.from({ length: bins }, () =>
+  const fewest = Array.from({ length: bins }, () =>
     problem.starts.map(() => problem.slots.map(() => least(3))),
   );
-  problem.starts.forEach((_, i) =>
-    problem.slots.forEach((_, j) => {
-      const kept = keptCandidate(problem, i);
-      if (kept) {
-        for (const of of cost) (of[i] as number[])[j] = kept.slot === j ? kept.welds : Infinity;
-        return;
-      }
-      const may = mayBeTwoBends(problem, i, j, bins, finest);
-      const fewer = axesMeet(problem, i, j);
-      cost.forEach((of, bin) => {
-        const row = of[i] as number[];
-        if (may[bin]) row[j] = least(2);
-        if (fewer) row[j] = least(0);
-        meet ||= fewer;
-      });
-    }),
+  const each = problem.starts.flatMap((_, start) => problem.slots.map((_, slot) => ({ start, slot })));
+  const free = each.filter(({ start }) => problem.kept[start] === undefined);
+  const mayBe = crew.run(
+    'mayBe',
+    free.map((one) => ({ ...one, bins, finest })),
   );
-  if (pairs === undefined || meet || problem.kept.some((one) => one !== undefined))
-    return boundFrom(problem, cost, BIN);
-  const spans = cost.map((_, bin) => ({ from: window.from + bin * BIN, to: window.from + (bin + 1) * BIN }));
-  const mayBe: MayBeFewest = (i, j, bin) => cost[bin]?.[i]?.[j] === least(2);
-  const together = mostTogether(problem, spans, mayBe, pairs);
-  const count = problem.starts.length;
-  return boundFrom(
-    problem,
-    cost,
-    BIN,
-    (bin) => count * least(3) - (together[bin] ?? count) * (least(3) - least(2)),
-  );
+  let meet = false;
+  free.forEach(({ start, slot }, n) => {
+    const fewer = axesMeet(problem, start, slot);
+    meet ||= fewer;
+    fewest.forEach((of, bin) => {
+      const row = of[start] as number[];
+      // What was not looked at may be.
+      if (mayBe[n]?.[bin] !== 0) row[slot] = least(2);
+      if (fewer) row[slot] = least(0);
+    });
+  });
+  for (const { start, slot } of each) {
+    const kept = keptCandidate(problem, start);
+    if (kept)
+      for (const of of fewest) (of[start] as number[])[slot] = kept.slot === slot ? kept.welds : Infinity;
+  }
+  const plain = boundFrom(problem, fewest, BIN);
+  const alike = !meet && problem.kept.every((one) => one === undefined);
+  return {
+    ...plain,
+    together: (pairs, known = Infinity) =>
+      alike ? provedTogether(problem, fewest, plain, { pairs, known, crew }) : plain,
+  };
 }
 
-const points = scratchPoints();
-
-function mayBeTwoBends(
+function provedTogether(
   problem: RouteProblem,
-  start: number,
-  slot: number,
-  bins: number,
-  finest: number,
-): MayBe {
-  const may: MayBe = new Uint8Array(bins);
-  const reach: ArmReach = armReach(problem, start, slot);
+  fewest: Fewest,
+  plain: WeldBound,
+  { pairs, known, crew }: { readonly pairs: PairProof; readonly known: number; readonly crew: Crew },
+): WeldBound {
   const { from } = problem.limits.window;
-  placeEnds(problem, start, slot, 2, points);
-  for (const one of problem.stock)
-    for (const two of problem.stock) {
-      const clrs = [one.clr, two.clr] as const;
-      const stack = [...firstCells(problem, start)];
-      for (let at = stack.pop(); at !== undefined; at = stack.pop()) {
-        const cell = cellOf(problem, start, slot, clrs, reach, at);
-        if (cell === undefined || !cellMayBeFewest(problem, clrs, cell)) continue;
-        const low = Math.max(0, Math.floor((cell.length[0] - from) / BIN));
-        const high = Math.min(bins - 1, Math.floor((cell.length[1] - from) / BIN));
-        // Nothing to learn where all lengths of the cell are known to be possible.
-        if (allSet(may, low, high) || cellIsBlocked(problem, start, slot, clrs, cell)) continue;
-        if (at.half <= TRY_AT) tryMiddle(problem, start, slot, clrs, at, may);
-        if (at.half <= finest) may.fill(1, low, high + 1);
-        else stack.push(...quartersOf(at));
-      }
-    }
-  return may;
-}
-
-function allSet(may: MayBe, low: number, high: number): boolean {
-  for (let bin = low; bin <= high; bin++) if (!may[bin]) return false;
-  return true;
-}
-
-/** Marks the bin of the route at the middle of a cell, where it is sound: what is there need not be proved. */
-function tryMiddle(
-  problem: RouteProblem,
-  start: number,
-  slot: number,
-  clrs: readonly [number, number],
-  arms: { readonly a: number; readonly b: number },
-  may: MayBe,
-): void {
-  placeArms(problem, start, slot, 2, arms, points);
-  const line = lineThrough(points, clrs, 2);
-  const bin = Math.floor((builtLengthOf(problem, start) + line.length - problem.limits.window.from) / BIN);
-  if (!(bin >= 0 && bin < may.length) || may[bin]) return;
-  if (!keepsLimits(problem, start, line)) return;
-  if (weldsOfLine(problem, start, line, clrs) > leastWeldsOf(problem)(2)) return;
-  if (keepsClear(problem, line, { start, slot }, 0.5) && keepsClearOfItself(problem, start, line, clrs, 1))
-    may[bin] = 1;
+  const least = leastWeldsOf(problem);
+  const inQuestion = fewest.map((_, bin) => plain.at(from + (bin + 0.5) * BIN) < known);
+  const mayBe = (i: number, j: number, bin: number): boolean =>
+    inQuestion[bin] === true && fewest[bin]?.[i]?.[j] === least(2);
+  const together = mostTogether(problem, { from, width: BIN, count: fewest.length, mayBe }, pairs, crew);
+  const count = problem.starts.length;
+  return boundFrom(problem, fewest, BIN, (bin) =>
+    inQuestion[bin] ? count * least(3) - (together[bin] as number) * (least(3) - least(2)) : 0,
+  );
 }

@@ -1,107 +1,85 @@
-import { armReach } from './arm-reach.js';
-import { cellBody, cellsClash, type CellBody } from './cell-clash.js';
-import { cellOf, quartersOf } from './cells.js';
-import { cellIsBlocked, cellMayBeFewest, firstCells } from './live-cells.js';
+import type { Crew } from './crew.js';
 import type { RouteProblem } from './problem.js';
+import { ALONG, OPEN, SHUT, type FamilyBins, type PairOrder } from './settle-bins.js';
 
 /** How hard to look for families of routes that shut each other out. */
 export interface PairProof {
-  /** Half width (mm) of the cells that are held against each other. */
+  /** Half width (mm) at which two cells that do not clash are let get along. */
   readonly half: number;
   /**
-   * Clashes asked at most; beyond that families are taken to get along, so that the count errs on the safe side.
+   * Clashes asked at most, for any two families; beyond that they are taken to get along, so that the count
+   * errs on the safe side.
    */
   readonly clashes: number;
 }
 
-/** The live cells of one port and slot, whatever their radii. */
-function liveBodies(problem: RouteProblem, start: number, slot: number, half: number): CellBody[] {
-  const bodies: CellBody[] = [];
-  const reach = armReach(problem, start, slot);
-  for (const one of problem.stock)
-    for (const two of problem.stock) {
-      const clrs = [one.clr, two.clr] as const;
-      const stack = [...firstCells(problem, start)];
-      for (let at = stack.pop(); at !== undefined; at = stack.pop()) {
-        const cell = cellOf(problem, start, slot, clrs, reach, at);
-        if (cell === undefined || !cellMayBeFewest(problem, clrs, cell)) continue;
-        if (cellIsBlocked(problem, start, slot, clrs, cell)) continue;
-        if (at.half > half) stack.push(...quartersOf(at));
-        else bodies.push(cellBody(problem, start, slot, clrs, cell));
-      }
-    }
-  return bodies;
+/** Bins of lengths, and where a primary of the fewest welds may be in those that are asked about. */
+export interface AskedBins extends FamilyBins {
+  readonly mayBe: (start: number, slot: number, bin: number) => boolean;
 }
 
-/** Where a primary of the fewest welds may be: by port, slot and bin. */
-export type MayBeFewest = (start: number, slot: number, bin: number) => boolean;
+/** A port with the slot its primary takes. */
+type Family = readonly [start: number, slot: number];
 
 /**
  * By bin of lengths, the most primaries that may have the fewest welds together: two families of routes shut
- * each other out in a bin where every live cell of one clashes with every live cell of the other.
+ * each other out in a bin where no cell of one and cell of the other share a length in it without a clash.
+ * Families are taken to get along until a largest set hangs on it; then those of it are settled, and the sets
+ * looked for again.
  */
 export function mostTogether(
   problem: RouteProblem,
-  bins: readonly { readonly from: number; readonly to: number }[],
-  mayBe: MayBeFewest,
+  bins: AskedBins,
   { half, clashes }: PairProof,
+  crew: Crew,
 ): readonly number[] {
   const count = problem.starts.length;
-  const bodies = problem.starts.map((_, i) =>
-    problem.slots.map((_, j) =>
-      bins.some((_, bin) => mayBe(i, j, bin)) ? liveBodies(problem, i, j, half) : [],
-    ),
-  );
-  let asked = 0;
-  return bins.map(({ from, to }, bin) => {
-    const here = bodies.map((row, i) =>
-      row.map((all, j) =>
-        mayBe(i, j, bin) ? all.filter(({ length }) => length[0] <= to && length[1] >= from) : [],
-      ),
-    );
-    const known = new Map<number, boolean>();
-    const getAlong = (i: number, j: number, k: number, l: number): boolean => {
-      const key = ((i * count + j) * count + k) * count + l;
-      let along = known.get(key);
-      if (along === undefined) {
-        along = someGetAlong(here[i]?.[j] ?? [], here[k]?.[l] ?? []);
-        known.set(key, along);
-      }
-      return along;
-    };
-    const someGetAlong = (a: readonly CellBody[], b: readonly CellBody[]): boolean => {
-      // In steps, so that a pair that gets along is soon met.
-      const step = Math.max(1, Math.floor(a.length / 40));
-      for (let phase = 0; phase < step; phase++)
-        for (let x = phase; x < a.length; x += step) {
-          const one = a[x] as CellBody;
-          for (const other of b) {
-            if (one.length[0] > other.length[1] || other.length[0] > one.length[1]) continue;
-            if (asked++ > clashes || !cellsClash(problem, one, other)) return true;
-          }
+  const known = new Map<number, Uint8Array>();
+  const keyOf = ([i, j]: Family, [k, l]: Family): number => ((i * count + j) * count + k) * count + l;
+  const every = Array.from({ length: bins.count }, (_, bin) => bin);
+  const { from, width } = bins;
+  for (;;) {
+    const orders = new Map<number, PairOrder>();
+    const sets = every.map((bin) => {
+      const getAlong = (one: Family, other: Family): boolean =>
+        (known.get(keyOf(one, other))?.[bin] ?? ALONG) === ALONG;
+      const set = largestSet(problem, (i, j) => bins.mayBe(i, j, bin), getAlong);
+      for (const [n, other] of set.entries())
+        for (const one of set.slice(0, n)) {
+          const key = keyOf(one, other);
+          if (known.has(key) || orders.has(key)) continue;
+          const settled = Uint8Array.from(every, (at) =>
+            bins.mayBe(...one, at) && bins.mayBe(...other, at) ? OPEN : SHUT,
+          );
+          orders.set(key, { one, other, bins: { from, width, count: bins.count }, settled, half, clashes });
         }
-      return false;
-    };
-    return mostOf(problem, (i, j) => (here[i]?.[j]?.length ?? 0) > 0, getAlong);
-  });
+      return set;
+    });
+    if (orders.size === 0) return sets.map((set) => set.length);
+    const settled = crew.run('pairs', [...orders.values()]);
+    // What was not looked at may get along.
+    [...orders.keys()].forEach((key, n) =>
+      known.set(key, settled[n] ?? new Uint8Array(bins.count).fill(ALONG)),
+    );
+  }
 }
 
 /** The most primaries, each with a slot of its own, that may be and get along in pairs. */
-function mostOf(
+function largestSet(
   { starts, orders }: RouteProblem,
   may: (i: number, j: number) => boolean,
-  getAlong: (i: number, j: number, k: number, l: number) => boolean,
-): number {
+  getAlong: (one: Family, other: Family) => boolean,
+): readonly Family[] {
   const count = starts.length;
-  let most = 0;
-  const go = (i: number, taken: readonly (readonly [number, number])[]): void => {
-    if (taken.length > most) most = taken.length;
-    if (i === count || taken.length + count - i <= most) return;
+  let most: readonly Family[] = [];
+  const go = (i: number, taken: readonly Family[]): void => {
+    if (taken.length > most.length) most = taken;
+    if (i === count || taken.length + count - i <= most.length) return;
     for (let j = 0; j < count; j++) {
       if (!may(i, j) || taken.some(([, slot]) => slot === j)) continue;
       if (orders && !orders.some((order) => order[i] === j && taken.every(([k, l]) => order[k] === l)))
         continue;
-      if (taken.every(([k, l]) => getAlong(k, l, i, j))) go(i + 1, [...taken, [i, j]]);
+      if (taken.every((other) => getAlong(other, [i, j]))) go(i + 1, [...taken, [i, j]]);
     }
     go(i + 1, taken);
   };

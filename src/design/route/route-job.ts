@@ -2,10 +2,11 @@ import type { Rack } from '../../job/rack.js';
 import type { Answer } from './answer.js';
 import { blockageOf, withoutObstacles, type Blockage } from './blockers.js';
 import { certificatesOf, type Certificate } from './certificates.js';
+import { alone } from './crew.js';
 import { lift } from './lift.js';
 import { nearestThings, type NearestThing } from './nearest.js';
-import { proveBound } from './prove-bound.js';
 import { paceOf, type Pace } from './pace.js';
+import { proveBound, type ProvedBound } from './prove-bound.js';
 import type { PairProof } from './prove-pairs.js';
 import type { RouteProblem } from './problem.js';
 import { clockingPoses, movedPoses } from './poses.js';
@@ -14,16 +15,24 @@ import { search, type Watch } from './search.js';
 import { setProblem, type CollectorPose, type FieldOf, type RoutableJob } from './set-problem.js';
 import { shorten } from './shorten.js';
 import { stages } from './stages.js';
+import { crewOf, type Team } from './team.js';
 import { leastWeldsOf, type WeldBound } from './weld-bound.js';
 
 /** How hard to search: how many of the stages of growing effort are run, and how hard the bound is proved. */
 export type Effort = 'quick' | 'default' | 'thorough';
 
-const effortOf: Readonly<Record<Effort, { readonly stages: number; readonly pairs?: PairProof }>> = {
-  quick: { stages: 2 },
-  default: { stages: 4, pairs: { half: 2, clashes: 2_000_000 } },
-  thorough: { stages: stages.length, pairs: { half: 1, clashes: 20_000_000 } },
-};
+/** How pairs are proved, the finer where the coarser has not told enough. */
+const PAIRS: readonly PairProof[] = [
+  { half: 1, clashes: 300_000 },
+  { half: 0.5, clashes: 2_000_000 },
+];
+
+const effortOf: Readonly<Record<Effort, { readonly stages: number; readonly pairs?: readonly PairProof[] }>> =
+  {
+    quick: { stages: 2 },
+    default: { stages: 4, pairs: PAIRS },
+    thorough: { stages: stages.length, pairs: [...PAIRS, { half: 0.5, clashes: 10_000_000 }] },
+  };
 
 /** How a job is to be routed. */
 export interface RouteOptions {
@@ -37,6 +46,8 @@ export interface RouteOptions {
   /** False leaves out why nothing was found, and how short each primary could be: both cost further searches. */
   readonly explain?: boolean;
   readonly onProgress?: Watch['progress'];
+  /** Who works off the parts of the search; this thread alone where left out. */
+  readonly team?: Team;
   /** Asked now and then; true ends the search with the best so far, and the result says so. */
   readonly stop?: () => boolean;
 }
@@ -99,17 +110,21 @@ function routeOverPoses(
 ): RouteResult {
   const { effort = 'default' } = options;
   const stop = options.stop ?? ((): boolean => false);
-  const quickAt = (pose: CollectorPose): Tried => {
-    const problem = setProblem(job, rack, options.fieldOf, pose);
-    const quiet = { ...options, onProgress: (): void => undefined, effort: 'quick', explain: false } as const;
-    return { pose, problem, result: routeProblem(problem, job.name, quiet) };
+  const quickAt = (poses: readonly CollectorPose[]): readonly Tried[] => {
+    const made = options.team?.run(poses.map((pose) => ({ kind: 'quick search', pose })));
+    return poses.flatMap((pose, n) => {
+      // The first is looked at even where all is stopped at once: then it says so.
+      if (made?.[n] === undefined && n > 0 && stop()) return [];
+      const problem = setProblem(job, rack, options.fieldOf, pose);
+      const result = made?.[n] ?? quickSearch(problem, job.name, options);
+      return [{ pose, problem, result: result as RouteResult }];
+    });
   };
-  const looked: Tried[] = [];
-  for (const pose of turns) if (looked.length === 0 || !stop()) looked.push(quickAt(pose));
+  const looked = [...quickAt(turns)];
   const turned = bestOf(looked);
-  for (const pose of movedPoses(job.collector, turned.pose)) if (!stop()) looked.push(quickAt(pose));
+  if (!stop()) looked.push(...quickAt(movedPoses(job.collector, turned.pose)));
   const best = bestOf(looked);
-  const again = effort === 'quick' ? undefined : routeProblem(best.problem, job.name, options);
+  const again = effort === 'quick' ? undefined : routeProblem(best.problem, job.name, options, best.pose);
   const last = again === undefined ? best : bestOf([best, { ...best, result: again }]);
   const blocked = looked.every(({ result }) => result.proofs.some(({ kind }) => kind === 'stub blocked'));
   const { result } = last;
@@ -141,8 +156,29 @@ function bestOf(tried: readonly Tried[]): Tried {
   }, first);
 }
 
-/** Routes a problem that is already set. */
-export function routeProblem(problem: RouteProblem, name: string, options: RouteOptions): RouteResult {
+/** A quick search that keeps to this thread and explains nothing. */
+export function quickSearch(problem: RouteProblem, name: string, options: RouteOptions): RouteResult {
+  const { seed, jobHash, stop } = options;
+  const alike = {
+    seed,
+    effort: 'quick',
+    explain: false,
+    ...(jobHash && { jobHash }),
+    ...(stop && { stop }),
+  } as const;
+  return routeProblem(problem, name, alike);
+}
+
+/**
+ * Routes a problem that is already set.
+ * @param pose of the collector, where a team is to set the same problem at another than the job's own
+ */
+export function routeProblem(
+  problem: RouteProblem,
+  name: string,
+  options: RouteOptions,
+  pose?: CollectorPose,
+): RouteResult {
   const { seed, effort = 'default', jobHash, onProgress = () => undefined } = options;
   let endedEarly = false;
   const stop = (): boolean => {
@@ -167,12 +203,20 @@ export function routeProblem(problem: RouteProblem, name: string, options: Route
   const count = problem.starts.length;
   const finest = count <= 2 ? 0.5 : count <= 4 ? 1 : 2;
   const held = pairs && (count <= 4 || effort === 'thorough') ? pairs : undefined;
-  const bounding = (): WeldBound =>
-    proveBound(problem, finest, held && { ...held, half: count <= 2 ? held.half / 2 : held.half });
-  const found = search(problem, { stages: effortOf[effort].stages, seed }, bounding, {
-    stop,
-    progress: onProgress,
-  });
+  const crew = options.team === undefined ? alone(problem, stop) : crewOf(options.team, pose);
+  let proved: ProvedBound | undefined;
+  const plain = (): ProvedBound => (proved ??= proveBound(problem, finest, crew));
+  const sharp =
+    held &&
+    ((known: number): WeldBound => {
+      let best: WeldBound = plain();
+      for (const { half, clashes } of held)
+        if (best.welds < known && !stop())
+          best = higher(best, plain().together({ half: count <= 2 ? half / 2 : half, clashes }, known));
+      return best;
+    });
+  const watch = { stop, progress: onProgress };
+  const found = search(problem, { stages: effortOf[effort].stages, seed }, { plain, sharp }, watch, crew);
   const bound = found.bound.welds;
   if (found.answer === undefined)
     return {
@@ -200,6 +244,8 @@ export function routeProblem(problem: RouteProblem, name: string, options: Route
     nodes: found.nodes,
   };
 }
+
+const higher = (a: WeldBound, b: WeldBound): WeldBound => (b.welds > a.welds ? b : a);
 
 /** How many of the worst blockers are left out, one at a time, to see whether that would do. */
 const MOST_LEFT_OUT = 3;

@@ -1,15 +1,15 @@
-import { mixSeed } from '../../base/random.js';
 import { type Answer, wouldBetter } from './answer.js';
 import { answerAt } from './answer-at.js';
-import { armReach } from './arm-reach.js';
 import { leastAssignment } from './assign.js';
+import { alone, type Crew } from './crew.js';
+import type { FillOrder } from './fill.js';
 import { keptCandidate } from './kept-candidate.js';
-import { noBound, type WeldBound } from './weld-bound.js';
-import { findMoreBends } from './more-bends.js';
-import { emptyPool, fewestWeldsNear, twinSieve, type Pool } from './pool.js';
+import { emptyPool, fewestWeldsNear, type Pool } from './pool.js';
 import type { RouteProblem } from './problem.js';
 import { stages } from './stages.js';
-import { findTwoBends, type Wanted } from './two-bends.js';
+import type { WantedBy } from './wanted.js';
+import { packWays, type PackedWays } from './ways.js';
+import { noBound, type WeldBound } from './weld-bound.js';
 
 /** How a search is watched. */
 export interface Watch {
@@ -32,10 +32,15 @@ export interface Searched {
   readonly stagesRun: number;
 }
 
+/** Lower bounds on the welds: one soon proved, and a sharper one that takes its time, if any. */
+export interface Bounding {
+  readonly plain: () => WeldBound;
+  /** @param known welds of the best answer, Infinity while there is none */
+  readonly sharp: ((known: number) => WeldBound) | undefined;
+}
+
 /** More than any primary needs. */
 const NO_END = 99;
-/** Welds of the dearest primary looked at while nothing is found, and after. */
-const DEAREST = 6;
 
 /**
  * The fewest-weld set of primaries by candidate libraries: stages of growing effort, each filling a pool of
@@ -45,8 +50,9 @@ const DEAREST = 6;
 export function search(
   problem: RouteProblem,
   effort: { readonly stages: number; readonly seed: number },
-  bounding: () => WeldBound,
+  bounding: Bounding,
   watch: Watch,
+  crew: Crew = alone(problem, watch.stop),
 ): Searched {
   const { window } = problem.limits;
   const count = problem.starts.length;
@@ -57,12 +63,14 @@ export function search(
   let pool = emptyPool(problem);
   let stagesRun = 0;
   const run = stages.slice(0, effort.stages);
-  const reaches = problem.starts.map((_, i) => problem.slots.map((_, j) => armReach(problem, i, j)));
   const done = (): boolean =>
     best !== undefined && best.welds <= bound.welds && best.length <= shortest + 0.01;
   for (const [number, stage] of run.entries()) {
     if (watch.stop() || done()) break;
-    if (number === 1) bound = bounding();
+    if (number === 1) bound = bounding.plain();
+    // Nothing is proved of pairs before it is known that one bend more may have to do.
+    if (number === 2 && bounding.sharp && (best?.welds ?? Infinity) > bound.welds)
+      bound = bounding.sharp(best?.welds ?? Infinity);
     if (done()) break;
     stagesRun++;
     /** What the set as a whole must come down to for a route to be of use: half way from bound to best. */
@@ -73,43 +81,24 @@ export function search(
         : last || number === 0 || best.welds === bound.welds
           ? best.welds
           : Math.floor((bound.welds + best.welds - 1) / 2);
-    const wantedFor =
-      (start: number, slot: number): Wanted =>
-      (length, welds) => {
-        if (welds > DEAREST) return false;
-        if (best === undefined) return true;
-        const goal = Math.min(aim, length < best.length - 0.5 ? best.welds : best.welds - 1);
-        return welds + bound.restOf(start, slot, length) <= goal;
-      };
-    const tries = count > 4 ? Math.round((stage.tries * 16) / count ** 2) : stage.tries;
-    const next: Pool = emptyPool(problem);
-    for (let i = 0; i < count && !watch.stop(); i++)
-      for (let j = 0; j < count; j++) {
-        const into = next[i]?.[j] as Pool[number][number];
-        const kept = keptCandidate(problem, i);
-        if (kept?.slot === j) into.push(kept);
-        // Nobody else ends where a kept primary does.
-        if (kept || problem.kept.some((one) => one?.slot === j)) continue;
-        const wanted = wantedFor(i, j);
-        const sieve = twinSieve(bound.leastOf(2));
-        const keep = (route: Pool[number][number][number]): void => {
-          if (sieve(route)) into.push(route);
-        };
-        for (const route of pool[i]?.[j] ?? []) if (wanted(route.length, route.welds)) keep(route);
-        const grid = { pitch: stage.pitch, phase: ((effort.seed + number) % 5) / 5 };
-        findTwoBends(problem, i, j, reaches[i]?.[j] as (typeof reaches)[0][0], grid, wanted, keep);
-        for (const bends of number >= 1 && count <= 4 ? [3, 4] : [3]) {
-          const seed = mixSeed(effort.seed, i, j, bends, number);
-          const sampling = {
-            bends,
-            seed,
-            tries: bends === 3 ? tries : tries / 2,
-            enough: bends === 3 ? 4000 : 1500,
-          };
-          findMoreBends(problem, i, j, sampling, wanted, keep);
-        }
-      }
-    pool = next;
+    const wantedFor = (start: number, slot: number): WantedBy => ({
+      aim,
+      best: best && { welds: best.welds, length: best.length },
+      rest: bound.restOf(start, slot),
+    });
+    const orders = freePairs(problem).map(({ start, slot }): FillOrder => ({
+      start,
+      slot,
+      seed: effort.seed,
+      stage: number,
+      pitch: stage.pitch,
+      bends: number >= 1 && count <= 4 ? [3, 4] : [3],
+      tries: count > 4 ? Math.round((stage.tries * 16) / count ** 2) : stage.tries,
+      fewest: bound.leastOf(2),
+      wanted: wantedFor(start, slot),
+      known: pool[start]?.[slot] as PackedWays,
+    }));
+    pool = poolOf(problem, orders, crew.run('fill', orders));
     const near = Math.max(12, stage.step * 0.6 + 4);
     for (const { length, welds } of lengthsToTry(problem, pool, bound, stage.step, near, shortest)) {
       if (watch.stop()) break;
@@ -122,6 +111,7 @@ export function search(
         mayRepair: number > 0,
         fewest: bound.leastOf(2),
         wantedFor,
+        crew,
       });
       nodes += found.nodes;
       if (found.answer && wouldBetter(best, found.answer.welds, found.answer.length)) best = found.answer;
@@ -135,6 +125,28 @@ export function search(
   }
   return { answer: best, bound, nodes, stagesRun };
 }
+
+/** Ports and slots between which routes are looked for: nobody else ends where a kept primary does. */
+const freePairs = ({ starts, slots, kept }: RouteProblem): { start: number; slot: number }[] =>
+  starts.flatMap((_, start) =>
+    slots.flatMap((_, slot) =>
+      kept[start] || kept.some((one) => one?.slot === slot) ? [] : [{ start, slot }],
+    ),
+  );
+
+/** The pool of what was found, and of the one way of each kept primary. */
+const poolOf = (
+  problem: RouteProblem,
+  orders: readonly FillOrder[],
+  found: readonly (PackedWays | undefined)[],
+): Pool =>
+  problem.starts.map((_, i) =>
+    problem.slots.map((_, j) => {
+      const kept = keptCandidate(problem, i);
+      const at = orders.findIndex(({ start, slot }) => start === i && slot === j);
+      return found[at] ?? packWays(kept?.slot === j ? [kept] : []);
+    }),
+  );
 
 /** No primary is shorter than the straight line to its nearest slot. */
 function leastCommonLength({ starts, slots }: RouteProblem): number {

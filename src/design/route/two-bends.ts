@@ -11,9 +11,7 @@ import {
 } from './candidate.js';
 import { builtLengthOf, surroundingsOf, type RouteProblem } from './problem.js';
 import { weldsOfLine } from './rules.js';
-
-/** Whether a route of a length (mm) and weld count could still better what is known. */
-export type Wanted = (length: number, welds: number) => boolean;
+import type { Wanted } from './wanted.js';
 
 /** Routes within this of clear are kept: they are measured again once they are brought to a length. */
 const NEARLY = 3;
@@ -101,9 +99,10 @@ export function findTwoBends(
           if (!open) break;
           const clrs = [r1, r2];
           const line = lineThrough(points, clrs, 2);
-          if (!wanted(length, weldsOfLine(problem, start, line, clrs))) continue;
+          const welds = weldsOfLine(problem, start, line, clrs);
+          if (!wanted(length, welds)) continue;
           if (!keepsClear(problem, line, { start, slot }, NEARLY, -NEARLY)) continue;
-          keep(wayFrom(problem, { start, slot }, points, clrs, line));
+          keep(wayFrom(problem, { start, slot }, points, clrs, line, welds));
         }
         if (open === false) break;
       }

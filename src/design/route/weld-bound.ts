@@ -2,6 +2,7 @@ import { tolerance } from '../../base/tolerance.js';
 import { cross3, dot3, length3, subtract } from '../../base/vectors.js';
 import { leastAssignment, leastAssignmentWith } from './assign.js';
 import type { RouteProblem } from './problem.js';
+import { binOf, type BinnedWelds } from './wanted.js';
 
 /** What is proved about the fewest welds of any answer. */
 export interface WeldBound {
@@ -9,8 +10,8 @@ export interface WeldBound {
   readonly welds: number;
   /** No answer of this length (mm) has fewer. */
   at(length: number): number;
-  /** Fewest welds of the other primaries where this one takes this slot, at a length. */
-  restOf(start: number, slot: number, length: number): number;
+  /** Fewest welds of the other primaries where this one takes this slot, by bin of lengths. */
+  restOf(start: number, slot: number): BinnedWelds;
   /** Fewest welds of any primary with so many bends. */
   leastOf(bends: number): number;
 }
@@ -36,12 +37,12 @@ export function boundFrom(
   const rests = bins.map((cost) =>
     cost.map((row, i) => row.map((own, j) => leastAssignmentWith(cost, i, j, problem.orders) - own)),
   );
-  const binOf = (length: number): number =>
-    Math.max(0, Math.min(bins.length - 1, Math.floor((length - window.from) / width)));
+  const inBins = (welds: readonly number[]): BinnedWelds => ({ from: window.from, width, welds });
+  const whole = inBins(sums);
   return {
     welds: Math.min(...sums),
-    at: (length) => sums[binOf(length)] as number,
-    restOf: (start, slot, length) => rests[binOf(length)]?.[start]?.[slot] ?? Infinity,
+    at: (length) => sums[binOf(whole, length)] as number,
+    restOf: (start, slot) => inBins(rests.map((rest) => rest[start]?.[slot] ?? Infinity)),
     leastOf: leastWeldsOf(problem),
   };
 }

@@ -137,6 +137,6 @@ describe('a lower bound on welds', () => {
     });
     expect(found).toHaveLength(5);
     // With families held against each other, the V-twin's seven welds are proved the fewest.
-    expect(proveBound(problemOf('v2'), 0.5, { half: 1, clashes: 2_000_000 }).welds).toBe(7);
+    expect(proveBound(problemOf('v2'), 0.5).together({ half: 1, clashes: 2_000_000 }).welds).toBe(7);
   });
 });

@@ -13,6 +13,7 @@ import { libraryAt } from '../../../src/design/route/library.js';
 import { findMoreBends } from '../../../src/design/route/more-bends.js';
 import { toLength } from '../../../src/design/route/to-length.js';
 import { findTwoBends } from '../../../src/design/route/two-bends.js';
+import { packWays, readWay, roomAt, wayAt } from '../../../src/design/route/ways.js';
 import { leastWayRound } from '../../../src/design/route/way-round.js';
 import { routingCase } from '../../support/routing-cases.js';
 
@@ -65,6 +66,19 @@ describe('parts of the search', () => {
     }
   });
 
+  it('ways packed into one array come out of it as they went in', () => {
+    const packed = packWays(some);
+    const points = new Float64Array(24);
+    let o = 0;
+    for (const route of some) {
+      expect(wayAt(packed, o, route.start, route.slot)).toEqual(route);
+      expect(readWay(packed, o, points)).toEqual(route.clrs);
+      expect(points.slice(0, route.points.length)).toEqual(route.points);
+      o += roomAt(packed, o);
+    }
+    expect(o).toBe(packed.length);
+  });
+
   it('brought to a length, a route has it to 1e-7 mm and still ends where it did', () => {
     let brought = 0;
     for (const route of some.slice(0, 300)) {
@@ -103,10 +117,16 @@ describe('parts of the search', () => {
     const length = 760;
     const offered = problem.starts.map((_, i) =>
       problem.slots.flatMap((_, j) =>
-        libraryAt(problem, routesFor(i, j), length, { window: 20, keep: 2, fewest: 3 }, () => true).slice(
-          0,
-          4,
-        ),
+        libraryAt(problem, {
+          start: i,
+          slot: j,
+          length,
+          pool: packWays(routesFor(i, j)),
+          window: 20,
+          keep: 2,
+          fewest: 3,
+          wanted: { aim: 99, best: undefined, rest: { from: 0, width: 1, welds: [0] } },
+        }).slice(0, 4),
       ),
     );
     let least = Infinity;
