@@ -1,6 +1,6 @@
 import { leastSpareBetween } from '../../geom/line-to-line.js';
 import type { Candidate } from './candidate.js';
-import { surroundingsOf, type RouteProblem } from './problem.js';
+import type { RouteProblem } from './problem.js';
 import { spareToItself, spareToObstacles, type FoundObstacle } from './rules.js';
 
 /** What a primary comes nearest to, by what is left over what is asked. */
@@ -25,10 +25,9 @@ export function nearestThings(problem: RouteProblem, routes: readonly Candidate[
   return routes.map((route) => {
     const { line, start, slot, clrs } = route;
     const name = problem.starts[start]?.id ?? '';
-    const found: FoundObstacle = { solid: -1, station: 0, span: 'middle' };
+    const found: FoundObstacle = { obstacle: undefined, station: 0 };
     let spare = spareToObstacles(problem, line, start, slot, { ...march, cap: FAR }, found);
-    const { named } = surroundingsOf(problem, start, slot);
-    let to = named[found.span][found.solid]?.name ?? 'nothing';
+    let to = found.obstacle?.name ?? 'nothing';
     let station: number | undefined = found.station;
     for (const other of routes) {
       if (other === route) continue;

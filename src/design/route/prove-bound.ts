@@ -13,7 +13,7 @@ import { cellIsBlocked, cellMayBeFewest, firstCells } from './live-cells.js';
 import { mostTogether, type MayBeFewest, type PairProof } from './prove-pairs.js';
 import type { RouteProblem } from './problem.js';
 import { keepsLimits, weldsOfLine } from './rules.js';
-import { axesMeet, boundFrom, leastWeldsOf, type WeldBound } from './weld-bound.js';
+import { axesMeet, boundFrom, leastWeldsOf, noBound, type WeldBound } from './weld-bound.js';
 
 /** Lengths are told apart by bins of this width, mm. */
 export const BIN = 5;
@@ -33,6 +33,7 @@ export type MayBe = Uint8Array;
  * @param pairs how hard to prove how many such primaries there can be together; not at all where left out
  */
 export function proveBound(problem: RouteProblem, finest: number, pairs?: PairProof): WeldBound {
+  if (problem.limits.anglesLeftOut) return noBound(problem);
   const { window } = problem.limits;
   const bins = Math.floor((window.to - window.from) / BIN) + 1;
   const least = leastWeldsOf(problem);

@@ -2,6 +2,7 @@ import type { Rack } from '../../job/rack.js';
 import type { Answer } from './answer.js';
 import { blockageOf, withoutObstacles, type Blockage } from './blockers.js';
 import { certificatesOf, type Certificate } from './certificates.js';
+import { COLLECTOR } from './obstacles.js';
 import { lift } from './lift.js';
 import { nearestThings, type NearestThing } from './nearest.js';
 import { proveBound } from './prove-bound.js';
@@ -106,7 +107,10 @@ function routeOverPoses(
   const best = bestOf(looked);
   const again = effort === 'quick' ? undefined : routeProblem(best.problem, job.name, options);
   const last = again === undefined ? best : bestOf([best, { ...best, result: again }]);
-  const blocked = looked.every(({ result }) => result.proofs.some(({ kind }) => kind === 'stub blocked'));
+  // The collector itself stands elsewhere in poses between those looked at.
+  const blocked = looked.every(({ result }) =>
+    result.proofs.some((proof) => proof.kind === 'stub blocked' && proof.obstacle !== COLLECTOR),
+  );
   const { result } = last;
   return {
     ...result,
