@@ -11,6 +11,7 @@ import {
 } from './candidate.js';
 import type { RouteProblem } from './problem.js';
 import { keepsLimits, weldsOfLine } from './rules.js';
+import { toLength } from './to-length.js';
 import type { Wanted } from './two-bends.js';
 
 const points = scratchPoints();
@@ -28,6 +29,8 @@ export interface Sampling {
   readonly enough: number;
 }
 
+/** Draws that miss the window by no more than this (mm) are brought to its nearer end. */
+const NEARBY = 60;
 /** Coarse floor (mm) of the clearance march while sampling. */
 const COARSE = 3;
 
@@ -71,8 +74,14 @@ export function findMoreBends(
       for (let m = 0; m < bends - 2; m++) inEllipsoid(from.at, to.at, limits.window.to, random, 6 + 3 * m);
     }
     if (!matchArms(problem, start, slot, clrs, first, last)) continue;
-    const line = lineThrough(points, clrs, bends);
-    if (!(line.length >= limits.window.from && line.length <= limits.window.to)) continue;
+    let line = lineThrough(points, clrs, bends);
+    // A window may be as narrow as one length, which no draw would ever meet: what is near is brought to it.
+    const length = Math.min(Math.max(line.length, limits.window.from), limits.window.to);
+    if (!(Math.abs(line.length - length) <= NEARBY)) continue;
+    if (line.length !== length) {
+      if (!wanted(length, bends + 1) || !toLength(problem, start, slot, points, clrs, length)) continue;
+      line = lineThrough(points, clrs, bends);
+    }
     if (!wanted(line.length, bends + 1) || !keepsLimits(problem, line)) continue;
     if (!wanted(line.length, weldsOfLine(problem, start, line, clrs))) continue;
     if (!keepsClear(problem, line, { start, slot }, COARSE)) continue;
