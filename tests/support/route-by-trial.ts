@@ -139,7 +139,7 @@ function drawRows(
         else q = m;
       }
       a = bends === 2 ? p : a;
-      const rows = rowsOf(start, corners(p), radii);
+      const rows = rowsThroughCorners(start, corners(p), radii);
       if (rows && keepsLimits(limits, rows)) return rows;
     }
     [x0, f0] = [x1, f1];
@@ -159,7 +159,7 @@ function lengthOf(corners: readonly V[], radii: readonly number[]): number {
   return length;
 }
 
-function rowsOf(start: PlainStart, corners: readonly V[], radii: readonly number[]): Row[] | undefined {
+export function rowsThroughCorners(start: PlainStart, corners: readonly V[], radii: readonly number[]): Row[] | undefined {
   const rows: Row[] = [];
   let reference = start.reference;
   let before = 0;
