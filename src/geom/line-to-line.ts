@@ -14,7 +14,7 @@ const here = new Float64Array(3);
 /**
  * The least spare (mm) between two tubes: distance of their centre lines less the distance asked there.
  * Marches along one line with the exact distance to the other: at most floor / 2 above the truth, never below.
- * Both lines hold at least one bend, and no bend of half a turn or more.
+ * No bend of half a turn or more. A line without a bend is a last straight.
  */
 export function leastSpareBetween(
   a: PackedLine,
@@ -24,7 +24,7 @@ export function leastSpareBetween(
   found?: { station: number },
 ): number {
   const { data, pieces } = a;
-  const bend = data[(pieces - 2) * STRIDE + 1] as number;
+  const bend = pieces < 3 ? 0 : (data[(pieces - 2) * STRIDE + 1] as number);
   const last = data[(pieces - 1) * STRIDE + 1] as number;
   // What is asked changes where the last bend and the last straight begin: each span is marched by itself,
   // both ends included.
@@ -65,6 +65,9 @@ function spareAt(
   z: number,
 ): number {
   if (span === 0) return Math.sqrt(squaredToPieces(data, 0, pieces, x, y, z)) - asked.anywhere;
+  // Of a line without a bend only the last straight, and that not to another's.
+  if (pieces < 3)
+    return span === 2 ? Infinity : Math.sqrt(squaredToPieces(data, 0, 1, x, y, z)) - asked.nearEnds;
   const far = Math.sqrt(squaredToPieces(data, 0, pieces - 2, x, y, z)) - asked.anywhere;
   const near = Math.min(
     squaredToPieces(data, pieces - 2, span === 2 ? pieces - 1 : pieces, x, y, z),
@@ -76,7 +79,8 @@ function spareAt(
 /**
  * The least spare (mm) of a tube against itself: points further apart along it than `apart` keep `asked`
  * between their centre lines. Nearer points than pi x CLR cannot touch where every CLR is at least the
- * diameter (Schur's comparison theorem). At most floor / 2 above the truth.
+ * diameter (Schur's comparison theorem). At most the floor above the truth: what lies between two looks may
+ * no longer count at the second.
  *
  * Marches a point s; the rest of the tube from s + apart on is cut off exactly at that station.
  */

@@ -53,6 +53,8 @@ export interface Stud {
   readonly port: string | undefined;
   /** Diameter of its hole in the flange. */
   readonly hole: number;
+  /** Its own thread, or that of all; absent where only holes are given. */
+  readonly thread: string | undefined;
   /** How much longer than wide the hole is made (0: round), along the row, so that a hot flange can grow. */
   readonly slotted: number;
 }

@@ -1,5 +1,5 @@
 import { leastDistanceTo } from '../../geom/solids.js';
-import { surroundingsOf, type RouteProblem } from './problem.js';
+import { roundAt, surroundingsOf, type RouteProblem } from './problem.js';
 
 /** How far a primary's first and last straight can go at all before they run into something, mm. */
 export interface ArmReach {
@@ -31,15 +31,10 @@ export function armReach(problem: RouteProblem, start: number, slot: number): Ar
   const [q, e] = [to.at, to.direction];
   return {
     first: reach((s) =>
-      leastDistanceTo(
-        s <= from.waiver.until ? around.beginning : around.middle,
-        p[0] + s * d[0],
-        p[1] + s * d[1],
-        p[2] + s * d[2],
-      ),
+      leastDistanceTo(roundAt(around, s), p[0] + s * d[0], p[1] + s * d[1], p[2] + s * d[2]),
     ),
     last: reach((s) =>
-      leastDistanceTo(around.lastStraight, q[0] - s * e[0], q[1] - s * e[1], q[2] - s * e[2]),
+      leastDistanceTo(around.lastStraight.solids, q[0] - s * e[0], q[1] - s * e[1], q[2] - s * e[2]),
     ),
   };
 }

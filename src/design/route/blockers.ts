@@ -3,7 +3,7 @@ import { armReach } from './arm-reach.js';
 import { lineThrough } from './candidate.js';
 import { findMoreBends } from './more-bends.js';
 import { surroundingsFor } from './obstacles.js';
-import { surroundingsOf, type RouteProblem } from './problem.js';
+import type { RouteProblem } from './problem.js';
 import { spareToObstacles, type FoundObstacle } from './rules.js';
 import { findTwoBends } from './two-bends.js';
 
@@ -53,16 +53,15 @@ export function blockageOf(problem: RouteProblem, seed: number): Blockage {
   problem.starts.forEach((start, i) => {
     const slots: string[] = [];
     problem.slots.forEach((slot, j) => {
-      const { named } = surroundingsOf(problem, i, j);
       let through = false;
       const look = (way: { readonly points: Float64Array; readonly clrs: readonly number[] }): void => {
         const line = lineThrough(way.points, way.clrs, way.clrs.length);
-        const found: FoundObstacle = { solid: -1, station: 0, span: 'middle' };
+        const found: FoundObstacle = { obstacle: undefined, station: 0 };
         const march = { floor: FLOOR, stop: -Infinity, cap: 0 };
         tried++;
         if (spareToObstacles(problem, line, i, j, march, found) >= 0) through = true;
-        const name = named[found.span][found.solid]?.name;
-        if (found.solid >= 0 && name !== undefined) charged.set(name, (charged.get(name) ?? 0) + 1);
+        const name = found.obstacle?.name;
+        if (name !== undefined) charged.set(name, (charged.get(name) ?? 0) + 1);
       };
       const always = (): boolean => true;
       findTwoBends(empty, i, j, armReach(empty, i, j), { pitch: PITCH, phase: 0 }, always, look);

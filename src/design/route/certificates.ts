@@ -1,3 +1,4 @@
+import { tolerance } from '../../base/tolerance.js';
 import { add, distance3, scale } from '../../base/vectors.js';
 import { leastSpare, type Found } from '../../geom/line-to-solids.js';
 import { STRIDE, type PackedLine } from '../../geom/packed-line.js';
@@ -64,25 +65,24 @@ export function certificatesOf(problem: RouteProblem): readonly Certificate[] {
   const found: Certificate[] = [];
   starts.forEach((start, i) => {
     if (problem.kept[i]) return;
-    const { beginning, named } = surroundingsOf(problem, i, 0);
+    // Over the stub all of its heads are waived.
+    const { beginnings } = surroundingsOf(problem, i, 0);
+    const { solids, named } = beginnings[0] as (typeof beginnings)[0];
     // Sleeves belong to a slot; what blocks a stub must block it whatever the slot.
-    const blocked = blockedBy(
-      straightLine(start.at, start.direction, start.stub),
-      beginning,
-      named.beginning,
-      od / 2,
-    );
-    if (blocked && named.beginning.some((o) => o.name === blocked.obstacle && o.slot === undefined))
+    const blocked = blockedBy(straightLine(start.at, start.direction, start.stub), solids, named, od / 2);
+    if (blocked && named.some((o) => o.name === blocked.obstacle && o.slot === undefined))
       found.push({ kind: 'stub blocked', primary: start.id, ...blocked });
   });
   slots.forEach((slot, j) => {
-    const { lastStraight, named } = surroundingsOf(problem, 0, j);
+    // A primary given by hand keeps its slot, whatever stands there.
+    if (problem.kept.some((one) => one?.slot === j)) return;
+    const { lastStraight } = surroundingsOf(problem, 0, j);
     const line = straightLine(
       add(slot.at, scale(slot.direction, -limits.lastStraight)),
       slot.direction,
       limits.lastStraight,
     );
-    const blocked = blockedBy(line, lastStraight, named.lastStraight, od / 2);
+    const blocked = blockedBy(line, lastStraight.solids, lastStraight.named, od / 2);
     if (blocked) found.push({ kind: 'slot blocked', slot: slot.id, ...blocked });
   });
   if (found.length > 0) return found;
@@ -113,11 +113,13 @@ function leastWay(problem: RouteProblem, i: number, j: number): { least: number;
 function tooFar(problem: RouteProblem): readonly Certificate[] {
   const window = problem.limits.window.to;
   const ways = problem.starts.map((_, i) => problem.slots.map((_, j) => leastWay(problem, i, j)));
-  const can = ways.map((row) => row.map(({ least }) => (least <= window ? 0 : Infinity)));
+  // A way just as long as the window must not be lost to the last digit.
+  const reaches = ({ least }: { least: number }): boolean => least <= window + tolerance.samePoint;
+  const can = ways.map((row) => row.map((way) => (reaches(way) ? 0 : Infinity)));
   if (leastAssignment(can, problem.orders) === 0) return [];
   const far: Certificate[] = [];
   ways.forEach((row, i) => {
-    if (row.some(({ least }) => least <= window)) return;
+    if (row.some(reaches)) return;
     let nearest = 0;
     row.forEach(({ least }, j) => {
       if (least < (row[nearest]?.least ?? Infinity)) nearest = j;

@@ -2,7 +2,7 @@ import { tolerance } from '../../base/tolerance.js';
 import { leastDistanceTo } from '../../geom/solids.js';
 import type { Cell } from './cells.js';
 import { tellCertainPoints } from './certain-points.js';
-import { surroundingsOf, type RouteProblem } from './problem.js';
+import { roundAt, surroundingsOf, type RouteProblem } from './problem.js';
 import { leastWeldsOf } from './weld-bound.js';
 
 /** Half width (mm) of the cells that a search over both arms begins with. */
@@ -17,11 +17,10 @@ export function cellMayBeFewest(problem: RouteProblem, clrs: readonly [number, n
   return (
     (first <= one && (middle <= two || last <= two)) ||
     (middle <= one && last <= two) ||
-    stockKeepsBothLegs(problem)
+    // Then legs may reach further together than this tells.
+    leastWeldsOf(problem)(2) < 3
   );
 }
-
-const stockKeepsBothLegs = (problem: RouteProblem): boolean => leastWeldsOf(problem)(2) < 3;
 
 /** Whether a point certain to be near every tube of the cell stands too deep in an obstacle. */
 export function cellIsBlocked(
@@ -32,11 +31,9 @@ export function cellIsBlocked(
   cell: Cell,
 ): boolean {
   const around = surroundingsOf(problem, start, slot);
-  const { until } = (problem.starts[start] as RouteProblem['starts'][number]).waiver;
   const radius = problem.od / 2;
   return tellCertainPoints(problem, start, slot, clrs, cell, (x, y, z, moves, _, station) => {
-    const set = station > until ? around.middle : around.beginning;
-    return leastDistanceTo(set, x, y, z) - radius < -moves - tolerance.samePoint;
+    return leastDistanceTo(roundAt(around, station), x, y, z) - radius < -moves - tolerance.samePoint;
   });
 }
 

@@ -11,6 +11,7 @@ import {
 } from './candidate.js';
 import { builtLengthOf, type RouteProblem } from './problem.js';
 import { keepsLimits, weldsOfLine } from './rules.js';
+import { toLength } from './to-length.js';
 import type { Wanted } from './wanted.js';
 
 const points = scratchPoints();
@@ -28,6 +29,8 @@ export interface Sampling {
   readonly enough: number;
 }
 
+/** Draws that miss the window by no more than this (mm) are brought to its nearer end. */
+const NEARBY = 60;
 /** Coarse floor (mm) of the clearance march while sampling. */
 const COARSE = 3;
 
@@ -73,10 +76,17 @@ export function findMoreBends(
         inEllipsoid(from.at, to.at, limits.window.to - before, random, 6 + 3 * m);
     }
     if (!matchArms(problem, start, slot, clrs, first, last)) continue;
-    const line = lineThrough(points, clrs, bends);
-    const length = before + line.length;
-    if (!(length >= limits.window.from && length <= limits.window.to)) continue;
-    if (!wanted(length, bends + 1) || !keepsLimits(problem, start, line)) continue;
+    let line = lineThrough(points, clrs, bends);
+    // A window may be as narrow as one length, which no draw would ever meet: what is near is brought to it.
+    const drawn = before + line.length;
+    const length = Math.min(Math.max(drawn, limits.window.from), limits.window.to);
+    if (!(Math.abs(drawn - length) <= NEARBY)) continue;
+    if (!wanted(length, bends + 1)) continue;
+    if (drawn !== length) {
+      if (!toLength(problem, start, slot, points, clrs, length)) continue;
+      line = lineThrough(points, clrs, bends);
+    }
+    if (!keepsLimits(problem, start, line)) continue;
     const welds = weldsOfLine(problem, start, line, clrs);
     if (!wanted(length, welds)) continue;
     if (!keepsClear(problem, line, { start, slot }, COARSE)) continue;

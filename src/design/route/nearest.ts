@@ -1,6 +1,6 @@
 import { leastSpareBetween } from '../../geom/line-to-line.js';
 import type { Candidate } from './candidate.js';
-import { surroundingsOf, type RouteProblem } from './problem.js';
+import type { RouteProblem } from './problem.js';
 import { spareToItself, spareToObstacles, type FoundObstacle } from './rules.js';
 
 /** What a primary comes nearest to, by what is left over what is asked. */
@@ -39,10 +39,9 @@ export function nearestThings(
   return routes.map((route) => {
     const { line, start, slot, clrs } = route;
     const name = problem.starts[start]?.id ?? '';
-    const found: FoundObstacle = { solid: -1, station: 0, span: 'middle' };
+    const found: FoundObstacle = { obstacle: undefined, station: 0 };
     let spare = spareToObstacles(problem, line, start, slot, { ...march, cap: FAR }, found);
-    const { named } = surroundingsOf(problem, start, slot);
-    const obstacle = named[found.span][found.solid];
+    const { obstacle } = found;
     let [to, path, asked] = [obstacle?.name ?? 'nothing', obstacle?.path, obstacle?.clear];
     let station: number | undefined = found.station;
     for (const other of routes) {

@@ -3,7 +3,7 @@ import { add, scale } from '../../base/vectors.js';
 import { packSolids, type Solid } from '../../geom/solids.js';
 import type { CollectorSlot } from '../collector-slots.js';
 import { distanceToBuilt, type BuiltPart } from './built.js';
-import type { RouteStart, Surroundings } from './problem.js';
+import type { Round, RouteStart, Surroundings } from './problem.js';
 
 /** Something that tubes keep clear of, and which part of which primary need not. */
 export interface Obstacle {
@@ -22,6 +22,9 @@ export interface Obstacle {
   /** What stands of this primary: its own tail begins on it. */
   readonly builtOf?: string;
 }
+
+/** What messages call the collector's body. */
+export const COLLECTOR = 'collector';
 
 /** Sleeves keep this from other tubes (mm). Common practice, no source. */
 const CLEAR_OF_SLEEVES = 1;
@@ -59,7 +62,7 @@ export function collectorBody(
   const diameter = body.diameter ?? 2 * pitchRadius + mouth;
   return {
     ...plain,
-    name: 'collector',
+    name: COLLECTOR,
     clear: body.clear,
     ofCollector: true,
     solid: { kind: 'cylinder', from: at, to: add(at, scale(flow, body.length)), diameter },
@@ -106,17 +109,23 @@ export const builtObstacles = (
 
 /** What one primary keeps clear of, span by span. */
 export function surroundingsFor(
-  start: Pick<RouteStart, 'id'>,
+  start: Pick<RouteStart, 'id' | 'waiver'>,
   slot: { readonly id: string },
   obstacles: readonly Obstacle[],
 ): Surroundings {
+  const round = (named: readonly Obstacle[]): Round => ({ solids: packSolids(named), named });
   const others = obstacles.filter((o) => o.slot !== slot.id && o.builtOf !== start.id);
-  const beginning = others.filter((o) => !o.headOf.includes(start.id));
-  const lastStraight = others.filter((o) => !o.ofCollector);
+  const heads = others.filter((o) => o.headOf.includes(start.id));
+  const untilOf = (head: Obstacle): number => start.waiver.heads[heads.indexOf(head)] ?? start.waiver.until;
+  const ends = [...new Set(heads.length > 0 ? heads.map(untilOf) : [start.waiver.until])];
   return {
-    beginning: packSolids(beginning),
-    middle: packSolids(others),
-    lastStraight: packSolids(lastStraight),
-    named: { beginning, middle: others, lastStraight },
+    beginnings: ends
+      .sort((a, b) => a - b)
+      .map((until) => ({
+        until,
+        ...round(others.filter((o) => !heads.includes(o) || untilOf(o) < until)),
+      })),
+    middle: round(others),
+    lastStraight: round(others.filter((o) => !o.ofCollector)),
   };
 }

@@ -34,17 +34,28 @@ export interface RouteSlot {
   readonly direction: Vector;
 }
 
-/** What one primary from a port to a slot has to keep clear of, by span: up to the waiver, between, last straight. */
+/** Some of the obstacles, packed; `named` has them in the order of the set. */
+export interface Round {
+  readonly solids: SolidSet;
+  readonly named: readonly Obstacle[];
+}
+
+/** What one primary from a port to a slot has to keep clear of, span by span. */
 export interface Surroundings {
-  readonly beginning: SolidSet;
-  readonly middle: SolidSet;
-  readonly lastStraight: SolidSet;
-  /** The obstacles of each set, in its order. */
-  readonly named: {
-    readonly beginning: readonly Obstacle[];
-    readonly middle: readonly Obstacle[];
-    readonly lastStraight: readonly Obstacle[];
-  };
+  /**
+   * Up to where its heads cease to be waived (stations, rising): one span where it has one head or none, and
+   * one more for each head that its axis clears further out.
+   */
+  readonly beginnings: readonly (Round & { readonly until: number })[];
+  /** From there to the last straight. */
+  readonly middle: Round;
+  readonly lastStraight: Round;
+}
+
+/** What counts at a station of a primary, mm, where that is not on its last straight. */
+export function roundAt({ beginnings, middle }: Surroundings, station: number): SolidSet {
+  for (const beginning of beginnings) if (station <= beginning.until) return beginning.solids;
+  return middle.solids;
 }
 
 /** What is asked of every primary. mm and rad. */
@@ -53,6 +64,8 @@ export interface RouteLimits {
   readonly lastStraight: number;
   readonly leastAngle: number;
   readonly largestAngle: number;
+  /** The job allows larger bends than the search makes: what is proved must not rest on the largest angle. */
+  readonly anglesLeftOut: boolean;
   /** The common length lies in this window. */
   readonly window: { readonly from: number; readonly to: number };
 }

@@ -3,7 +3,7 @@ import { keptCandidate } from './kept-candidate.js';
 import { BIN } from './may-be.js';
 import { mostTogether, type PairProof } from './prove-pairs.js';
 import type { RouteProblem } from './problem.js';
-import { axesMeet, boundFrom, leastWeldsOf, type WeldBound } from './weld-bound.js';
+import { axesMeet, boundFrom, leastWeldsOf, noBound, type WeldBound } from './weld-bound.js';
 
 /** Fewest welds, proved, by bin of lengths, port and slot. */
 type Fewest = readonly (readonly (readonly number[])[])[];
@@ -23,6 +23,7 @@ export interface ProvedBound extends WeldBound {
  * @param finest half width (mm) of the cells that are let live
  */
 export function proveBound(problem: RouteProblem, finest: number, crew: Crew = alone(problem)): ProvedBound {
+  if (problem.limits.anglesLeftOut) return { ...noBound(problem), together: () => noBound(problem) };
   const { window } = problem.limits;
   const bins = Math.floor((window.to - window.from) / BIN) + 1;
   const least = leastWeldsOf(problem);

@@ -3,6 +3,7 @@ import type { Answer } from './answer.js';
 import { blockageOf, withoutObstacles, type Blockage } from './blockers.js';
 import { certificatesOf, type Certificate } from './certificates.js';
 import { alone } from './crew.js';
+import { COLLECTOR } from './obstacles.js';
 import { lift } from './lift.js';
 import { nearestThings, type NearestThing } from './nearest.js';
 import { paceOf, type Pace } from './pace.js';
@@ -126,7 +127,10 @@ function routeOverPoses(
   const best = bestOf(looked);
   const again = effort === 'quick' ? undefined : routeProblem(best.problem, job.name, options, best.pose);
   const last = again === undefined ? best : bestOf([best, { ...best, result: again }]);
-  const blocked = looked.every(({ result }) => result.proofs.some(({ kind }) => kind === 'stub blocked'));
+  // The collector itself stands elsewhere in poses between those looked at.
+  const blocked = looked.every(({ result }) =>
+    result.proofs.some((proof) => proof.kind === 'stub blocked' && proof.obstacle !== COLLECTOR),
+  );
   const { result } = last;
   return {
     ...result,

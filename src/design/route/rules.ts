@@ -2,7 +2,8 @@ import { leastSpare, type Found, type March } from '../../geom/line-to-solids.js
 import { leastSpareWithin } from '../../geom/line-to-line.js';
 import { angleOf, STRIDE, straightOf, type PackedLine } from '../../geom/packed-line.js';
 import { joined } from './built.js';
-import { surroundingsOf, type RouteProblem } from './problem.js';
+import type { Obstacle } from './obstacles.js';
+import { surroundingsOf, type Round, type RouteProblem } from './problem.js';
 
 /**
  * Whether a line keeps the job's limits: every angle within them, and no straight short.
@@ -44,16 +45,19 @@ export function weldsOfLine(
   return (problem.starts[start] as RouteProblem['starts'][number]).countWelds(straights, clrs, angles);
 }
 
-/** Least spare (mm) of a primary to everything that stands still; `found` names it by span. */
-export interface FoundObstacle extends Found {
-  span: 'beginning' | 'middle' | 'lastStraight';
+/** The obstacle that a primary comes nearest to. */
+export interface FoundObstacle {
+  /** Undefined where all is further off than the cap. */
+  obstacle: Obstacle | undefined;
+  /** Where along the primary, mm. */
+  station: number;
 }
 
 const one: Found = { solid: -1, station: 0 };
 
 /**
  * The least spare (mm) between a primary and the obstacles round it, span by span: up to the waiver its own
- * head does not count (nor along a first straight whose axis has cleared it), over the last straight the collector does not.
+ * heads do not count (nor along a first straight whose axis has cleared them), over the last straight the collector does not.
  */
 export function spareToObstacles(
   problem: RouteProblem,
@@ -68,28 +72,34 @@ export function spareToObstacles(
   const end = line.data[(line.pieces - 1) * STRIDE + 1] as number;
   const { until, clearTo } = (problem.starts[start] as RouteProblem['starts'][number]).waiver;
   const first = line.data[2] as number;
-  const waiver = Math.min(end, first > until && first <= clearTo ? first : until);
+  const waived = Math.min(end, first > until && first <= clearTo ? first : until);
   let { cap } = march;
-  if (found) found.solid = -1;
-  for (const span of ['middle', 'beginning', 'lastStraight'] as const) {
-    const from = span === 'beginning' ? 0 : span === 'middle' ? waiver : end;
-    const to = span === 'beginning' ? waiver : span === 'middle' ? end : line.length;
+  if (found) found.obstacle = undefined;
+  /** Looks at one span; true where that is enough. */
+  const look = (round: Round, from: number, to: number): boolean => {
     const spare = leastSpare(
       line,
-      around[span],
+      round.solids,
       [from, to],
       radius,
       { ...march, cap },
       found ? one : undefined,
     );
     if (spare < cap && found) {
-      found.solid = one.solid;
+      found.obstacle = round.named[one.solid];
       found.station = one.station;
-      found.span = span;
     }
     cap = Math.min(cap, spare);
-    if (cap < march.stop) return cap;
+    return cap < march.stop;
+  };
+  if (look(around.middle, waived, end)) return cap;
+  let from = 0;
+  for (const beginning of around.beginnings) {
+    const to = beginning.until === until ? waived : Math.min(waived, beginning.until);
+    if (look(beginning, from, to)) return cap;
+    from = to;
   }
+  look(around.lastStraight, end, line.length);
   return cap;
 }
 

@@ -1,3 +1,4 @@
+import { radians } from '../../base/numbers.js';
 import type { Problem } from '../../base/problems.js';
 import type { Vector } from '../../base/vectors.js';
 import type { CollectorSpec, Job, KeepOut, Port } from '../../job/job.js';
@@ -35,6 +36,12 @@ export const isRoutable = (job: Job): job is RoutableJob =>
   job.primaries !== undefined &&
   job.collector !== undefined &&
   job.length !== undefined;
+
+/**
+ * The search places bends by where their straights would meet, which runs away toward half a turn: beyond this
+ * angle (rad) it makes none.
+ */
+const MOST_ANGLE = radians(170);
 
 /** Signed distance (mm) to a keep-out that the job gives as a file: below 0 inside. */
 export type FieldOf = (keepOut: KeepOut) => ((x: number, y: number, z: number) => number) | undefined;
@@ -99,7 +106,7 @@ export function setProblem(
     if (waiver === undefined) buried.push(port.id);
     return {
       ...start,
-      waiver: waiver ?? { until: FURTHEST_WAIVER, clearTo: Infinity },
+      waiver: waiver ?? { until: FURTHEST_WAIVER, clearTo: Infinity, heads: [] },
       stub,
       built,
       countWelds: weldCounter(rules, built === undefined ? beyondFlange(job, port, stub) : 0),
@@ -128,7 +135,8 @@ export function setProblem(
       between: primaries.between,
       lastStraight: primaries.lastStraight,
       leastAngle: primaries.leastAngle,
-      largestAngle: primaries.largestAngle,
+      largestAngle: Math.min(primaries.largestAngle, MOST_ANGLE),
+      anglesLeftOut: primaries.largestAngle > MOST_ANGLE,
       // What is kept sets the common length.
       window: lengths.length > 0 ? { from: mean, to: mean } : { from: length.from, to: length.to },
     },

@@ -39,7 +39,7 @@ export function findTwoBends(
   const [from, to] = [problem.starts[start], problem.slots[slot]];
   if (from === undefined || to === undefined) throw new RangeError(`no port ${start} or slot ${slot}`);
   const [d, e] = [from.direction, to.direction];
-  const { middle } = surroundingsOf(problem, start, slot);
+  const { solids: middle } = surroundingsOf(problem, start, slot).middle;
   const cosLeast = Math.cos(limits.leastAngle);
   const cosLargest = Math.cos(limits.largestAngle);
   const widest = Math.max(...stock.map(({ clr }) => clr));

@@ -18,11 +18,13 @@ export interface WeldBound {
 
 /**
  * Fewest welds of a primary with so many bends. From stock of a larger angle a bend keeps one leg, so one of
- * k + 1 straights is bare: k + 1. Only stock used at its full angle keeps both, which saves one.
+ * k + 1 straights is bare: k + 1. Stock used at its full angle keeps both, which saves one; so does an end
+ * with no straight at all, where stub or last straight may be 0.
  */
-export function leastWeldsOf({ stock, limits }: RouteProblem): (bends: number) => number {
+export function leastWeldsOf({ starts, stock, limits }: RouteProblem): (bends: number) => number {
   const fullAngle = stock.some(({ leastStockAngle }) => leastStockAngle <= limits.largestAngle);
-  return (bends) => bends + (fullAngle ? 0 : 1);
+  const noEnd = Math.min(...starts.map(({ stub }) => stub), limits.lastStraight) <= tolerance.samePoint;
+  return (bends) => bends + (fullAngle || noEnd ? 0 : 1);
 }
 
 /** A bound from fewest welds by port, slot and bin of lengths, and what else is proved of each bin. */

@@ -22,12 +22,12 @@ export function wrenchSpaces({
   wrench,
 }: Pick<Job, 'studs' | 'flange' | 'wrench'>): readonly Obstacle[] {
   if (studs === undefined) return [];
-  const thread = studs.thread === undefined ? undefined : threadOf(studs.thread);
-  const socket = thread?.socket ?? studs.hole * SOCKET_BY_HOLE;
   const spanner = wrench.tool === 'spanner';
-  const diameter = spanner ? RING * (thread?.acrossCorners ?? studs.hole * SOCKET_BY_HOLE) : socket;
   const reach = spanner ? SPANNER_REACH : SOCKET_REACH;
   return studs.all.map((stud: Stud, i): Obstacle => {
+    const thread = stud.thread === undefined ? undefined : threadOf(stud.thread);
+    const byHole = stud.hole * SOCKET_BY_HOLE;
+    const diameter = spanner ? RING * (thread?.acrossCorners ?? byHole) : (thread?.socket ?? byHole);
     const from = add(stud.at, scale(stud.face.out, flange?.thickness ?? 0));
     const to = add(from, scale(stud.face.out, reach));
     return {

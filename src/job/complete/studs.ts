@@ -131,7 +131,18 @@ export function completeStuds(
       own.hole === undefined && own.thread === undefined ? common : holeOf(own, fit, path, reading);
     const at = place(face, [spot[0], spot[1], 0]);
     return asked
-      ? [{ path, at, face: { ...face, origin: at }, port, hole: asked.hole, slotted: slots[i] ?? 0 }]
+      ? [
+          {
+            path,
+            at,
+            face: { ...face, origin: at },
+            port,
+            hole: asked.hole,
+            // A hole of its own leaves it the thread of all.
+            thread: (own.thread === undefined ? common : asked).thread?.name,
+            slotted: slots[i] ?? 0,
+          },
+        ]
       : [];
   });
   return { thread: common.thread?.name, fit, hole: common.hole, all };

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { degrees } from '../../../src/base/numbers.js';
 import { candidateFrom, placeArms, placeEnds, scratchPoints } from '../../../src/design/route/candidate.js';
 import { routeJob, setProblem } from '../../../src/design/route/index.js';
 import { shortestAlone } from '../../../src/design/route/pace.js';
@@ -13,6 +14,8 @@ describe('how short a primary could be by itself', () => {
     const { job, rack } = routingCase('i4-steer');
     const problem = setProblem(job, rack);
     const points = scratchPoints();
+    const { at, flow } = problem.collector;
+    const posed = { collector: { at, flow, clocking: degrees(problem.collector.clocking) } };
     let begun = 0;
     for (let slot = 0; slot < 4; slot++) {
       for (let a = 60; a < 400 && begun < 4; a += 20)
@@ -27,7 +30,11 @@ describe('how short a primary could be by itself', () => {
           const primary = primaryRecord(problem, short);
           const crow = far(primary.start.at as V, primary.end.at as V);
           expect(short.length).toBeGreaterThan(crow);
-          const verdict = judge(caseFolder('i4-steer'), { length: primary.length, primaries: [primary] });
+          const verdict = judge(caseFolder('i4-steer'), {
+            ...posed,
+            primaries: [primary],
+            length: primary.length,
+          });
           expect(verdict.faults.filter((fault) => !fault.includes('out of the window'))).toEqual([]);
           break;
         }
