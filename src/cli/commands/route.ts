@@ -4,6 +4,7 @@ import { type Command, Option } from 'commander';
 import { exitCodeOf, Refusal } from '../../base/problems.js';
 import { tidy } from '../../base/numbers.js';
 import type { Effort } from '../../design/route/index.js';
+import { roundingText } from '../../build/rounding-text.js';
 import { gather } from '../options.js';
 import { countText, problemText } from '../say-problems.js';
 import type { Session } from '../session.js';
@@ -85,6 +86,7 @@ async function run(shown: string, options: RouteOptions, { shell, leave }: Sessi
     const clear = near === undefined ? '' : `nearest ${near.to}, ${tidy(near.spare, 1)} mm to spare`;
     say(`  ${paint.strong(id)} to ${slot}  ${(rows.length - 1) / 2} bends  ${clear}`);
   }
+  if (result.rounding) say(roundingText(result.rounding));
   if (movedTo !== undefined) say(`The routes of before are kept in ${inView(movedTo)}.`);
   say(`Frozen in ${inView(written)}.`);
 }

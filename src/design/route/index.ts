@@ -1,3 +1,4 @@
+export type { Rounding } from './snap.js';
 export { routeJob, type Effort, type RouteOptions, type RouteResult } from './route-job.js';
 export { isRoutable, setProblem, HeadNotCleared, type FieldOf, type RoutableJob } from './set-problem.js';
 export { type Blockage, type Blocker } from './blockers.js';

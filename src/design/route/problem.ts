@@ -51,6 +51,8 @@ export interface RouteLimits {
   readonly largestAngle: number;
   /** The common length lies in this window. */
   readonly window: { readonly from: number; readonly to: number };
+  /** Lengths may differ by this, which is spent on round numbers. */
+  readonly spread: number;
 }
 
 /** A routing problem: all that the search looks at, places in the engine's frame. Frozen; knows no job. */

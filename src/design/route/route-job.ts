@@ -12,6 +12,7 @@ import { routeRecord, type RouteRecord } from './record.js';
 import { search, type Watch } from './search.js';
 import { setProblem, type CollectorPose, type FieldOf, type RoutableJob } from './set-problem.js';
 import { shorten } from './shorten.js';
+import { snap, type Rounding } from './snap.js';
 import { stages } from './stages.js';
 import { leastWeldsOf, type WeldBound } from './weld-bound.js';
 
@@ -51,6 +52,8 @@ export interface RouteResult {
   readonly bound: number;
   /** What each primary comes nearest to. */
   readonly nearest: readonly NearestThing[];
+  /** What rounding to half degrees and half millimetres came to; undefined where the job's spread is too small. */
+  readonly rounding: Rounding | undefined;
   /** Proofs that there is no answer; empty unless proved impossible. */
   readonly proofs: readonly Certificate[];
   /** What stands in the way, where nothing was found; undefined otherwise. */
@@ -97,24 +100,24 @@ function routeOverPoses(
   const quickAt = (pose: CollectorPose): Tried => {
     const problem = setProblem(job, rack, options.fieldOf, pose);
     const quiet = { ...options, onProgress: (): void => undefined, effort: 'quick', explain: false } as const;
-    return { pose, problem, result: routeProblem(problem, job.name, quiet) };
+    return { pose, problem, found: solve(problem, quiet) };
   };
   const looked: Tried[] = [];
   for (const pose of turns) if (looked.length === 0 || !stop()) looked.push(quickAt(pose));
   const turned = bestOf(looked);
   for (const pose of movedPoses(job.collector, turned.pose)) if (!stop()) looked.push(quickAt(pose));
   const best = bestOf(looked);
-  const again = effort === 'quick' ? undefined : routeProblem(best.problem, job.name, options);
-  const last = again === undefined ? best : bestOf([best, { ...best, result: again }]);
-  const blocked = looked.every(({ result }) => result.proofs.some(({ kind }) => kind === 'stub blocked'));
-  const { result } = last;
+  const again = effort === 'quick' ? undefined : solve(best.problem, options);
+  const last = again === undefined ? best : bestOf([best, { ...best, found: again }]);
+  const blocked = looked.every(({ found }) => found.proofs.some(({ kind }) => kind === 'stub blocked'));
+  const result = finish(last.problem, job.name, options, last.found);
   return {
     ...result,
     outcome: result.outcome === 'proved impossible' && !blocked ? 'not found' : result.outcome,
     proofs: blocked ? result.proofs : [],
     bound: blocked ? Infinity : job.ports.length * leastWeldsOf(best.problem)(0),
-    endedEarly: [...looked, last].some((each) => each.result.endedEarly),
-    nodes: [...looked, last].reduce((sum, each) => sum + each.result.nodes, 0),
+    endedEarly: [...looked, last].some(({ found }) => found.endedEarly),
+    nodes: [...looked, last].reduce((sum, { found }) => sum + found.nodes, 0),
   };
 }
 
@@ -122,38 +125,60 @@ function routeOverPoses(
 interface Tried {
   readonly pose: CollectorPose;
   readonly problem: RouteProblem;
-  readonly result: RouteResult;
+  readonly found: Solved;
 }
 
 /** Fewest welds, then the shortest; the first of equals. */
 function bestOf(tried: readonly Tried[]): Tried {
   const [first, ...rest] = tried;
   if (first === undefined) throw new RangeError('no pose was tried');
-  const lengthOf = ({ result }: Tried): number => result.record?.length ?? Infinity;
+  const lengthOf = ({ found }: Tried): number => found.answer?.length ?? Infinity;
   return rest.reduce((best, each) => {
-    const [a, b] = [best.result.welds ?? Infinity, each.result.welds ?? Infinity];
+    const [a, b] = [best.found.answer?.welds ?? Infinity, each.found.answer?.welds ?? Infinity];
     return b < a || (b === a && lengthOf(each) < lengthOf(best) - 0.01) ? each : best;
   }, first);
 }
 
+/** What the search came to, before its numbers are rounded and written down. */
+interface Solved extends Pick<
+  RouteResult,
+  'outcome' | 'bound' | 'proofs' | 'blockage' | 'routedWithout' | 'endedEarly' | 'nodes'
+> {
+  readonly answer: Answer | undefined;
+}
+
 /** Routes a problem that is already set. */
-export function routeProblem(problem: RouteProblem, name: string, options: RouteOptions): RouteResult {
-  const { seed, effort = 'default', jobHash, onProgress = () => undefined } = options;
+const routeProblem = (problem: RouteProblem, name: string, options: RouteOptions): RouteResult =>
+  finish(problem, name, options, solve(problem, options));
+
+/** Rounds the answer where the job leaves room for that, and writes it down. */
+function finish(
+  problem: RouteProblem,
+  name: string,
+  { seed, jobHash }: RouteOptions,
+  { answer: exact, ...found }: Solved,
+): RouteResult {
+  if (exact === undefined)
+    return { ...found, record: undefined, welds: undefined, nearest: [], rounding: undefined };
+  const { answer, rounding } = snap(problem, exact, seed) ?? { answer: exact, rounding: undefined };
+  return {
+    ...found,
+    record: routeRecord(problem, answer.routes, { job: name, jobHash, seed }),
+    welds: answer.welds,
+    nearest: nearestThings(problem, answer.routes),
+    rounding,
+  };
+}
+
+function solve(problem: RouteProblem, options: RouteOptions): Solved {
+  const { seed, effort = 'default', onProgress = () => undefined } = options;
   let endedEarly = false;
   const stop = (): boolean => {
     endedEarly ||= options.stop?.() ?? false;
     return endedEarly;
   };
   const proofs = certificatesOf(problem);
-  const nothing = {
-    record: undefined,
-    welds: undefined,
-    nearest: [],
-    blockage: undefined,
-    routedWithout: [],
-    endedEarly,
-    nodes: 0,
-  };
+  const nothing = { answer: undefined, blockage: undefined, routedWithout: [], endedEarly, nodes: 0 };
   if (proofs.length > 0) return { ...nothing, outcome: 'proved impossible', bound: Infinity, proofs };
   const { pairs } = effortOf[effort];
   // Two primaries are soon proved finely; for more than four, pairs cost more than they have ever told.
@@ -180,10 +205,8 @@ export function routeProblem(problem: RouteProblem, name: string, options: Route
   const answer: Answer = lift(problem, shorten(problem, found.answer, SHORTEN_TRIES, seed, stop), seed, stop);
   return {
     outcome: 'routed',
-    record: routeRecord(problem, answer.routes, { job: name, jobHash, seed }),
-    welds: answer.welds,
+    answer,
     bound,
-    nearest: nearestThings(problem, answer.routes),
     proofs,
     blockage: undefined,
     routedWithout: [],
@@ -200,7 +223,7 @@ function explained(problem: RouteProblem, seed: number): Pick<RouteResult, 'bloc
   const blockage = blockageOf(problem, seed);
   const routedWithout = blockage.blockers.slice(0, MOST_LEFT_OUT).flatMap(({ name }) => {
     const open = withoutObstacles(problem, (other) => other === name);
-    const { outcome } = routeProblem(open, name, { seed, effort: 'quick', explain: false });
+    const { outcome } = solve(open, { seed, effort: 'quick', explain: false });
     return outcome === 'routed' ? [name] : [];
   });
   return { blockage, routedWithout };
