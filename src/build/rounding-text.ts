@@ -8,18 +8,13 @@ export function roundingText({ snapped, exact, spread, spare }: Rounding): strin
       ? ''
       : `${exact.join(', ')} ${exact.length > 1 ? 'stay' : 'stays'} exact: no round numbers met the slot clear of everything.`;
   if (snapped.length === 0) return left;
-  const most = (of: (misfit: { distance: number; angle: number }) => number): number =>
-    Math.max(...snapped.map(({ misfit }) => of(misfit)));
+  // What is "at most" is rounded up, what is "least" down.
+  const distance = Math.max(...snapped.map(({ misfit }) => misfit.distance));
+  const angle = Math.max(...snapped.map(({ misfit }) => misfit.angle));
   const told = [
-    `ends miss their slots by at most ${tidy(
-      most(({ distance }) => distance),
-      1,
-    )} mm and ${tidy(
-      most(({ angle }) => angle),
-      1,
-    )} deg`,
-    `lengths differ by ${tidy(spread, 1)} mm`,
-    `least clearance ${tidy(spare, 1)} mm over what is asked`,
+    `ends miss their slots by at most ${tidy(Math.ceil(distance * 100) / 100, 2)} mm and ${tidy(Math.ceil(angle * 100) / 100, 2)} deg`,
+    `lengths differ by ${tidy(Math.ceil(spread * 10) / 10, 1)} mm`,
+    `least clearance ${tidy(Math.floor(spare * 10) / 10, 1)} mm over what is asked`,
   ];
   return `Rounded to half degrees and half millimetres: ${told.join(', ')}.${left === '' ? '' : ` ${left}`}`;
 }

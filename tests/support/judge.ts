@@ -86,6 +86,13 @@ const weldsByRule = (rows: readonly Row[], leg: number): number =>
   rows.filter((row) => 'clr' in row).length +
   Math.max(1, rows.filter((row) => 'straight' in row && row.straight > leg).length);
 
+/** What rounded routes may differ by: mm and degrees at the slot, mm of length. Nothing, where all is exact. */
+export interface Allowed {
+  readonly distance: number;
+  readonly angle: number;
+  readonly spread: number;
+}
+
 /**
  * Judges a record against the job file of a case. `step` is how far apart (mm) points are looked at; `text`
  * stands in for the job file where a test has changed it.
@@ -95,6 +102,7 @@ export function judge(
   record: JudgedRecord,
   step = 0.5,
   text = readFileSync(`${folder}/job.yaml`, 'utf8'),
+  allowed: Allowed = { distance: 0, angle: 0, spread: 0 },
 ): Verdict {
   const job = parse(text) as WrittenJob;
   const rack = parse(readFileSync(`${folder}/rack.yaml`, 'utf8')) as {
@@ -122,15 +130,19 @@ export function judge(
     const upright = Math.hypot(...cross(flow, reference)) < Math.sin(8 * rad) ? ([0, 0, 1] as V) : reference;
     const line = march(port.at, flow, upright, primary.rows, step);
     lines.push(line);
-    if (far(line.end.at, slot.at) > 1e-6)
+    if (far(line.end.at, slot.at) > Math.max(1e-6, allowed.distance))
       faults.push(`${primary.id} ends ${far(line.end.at, slot.at)} mm off`);
-    if (far(line.end.flow, slot.flow) > 1e-8) faults.push(`${primary.id} ends pointing elsewhere`);
+    if (far(line.end.flow, slot.flow) > Math.max(1e-8, 2 * Math.sin((allowed.angle * rad) / 2)))
+      faults.push(`${primary.id} ends pointing elsewhere`);
     if (far(line.end.at, primary.end.at as unknown as V) > 1e-6) faults.push(`${primary.id}: end misstated`);
     if (Math.abs(line.length - primary.length) > 1e-6) faults.push(`${primary.id}: length misstated`);
-    if (Math.abs(line.length - record.length) > 1e-4) faults.push(`${primary.id} is ${line.length} mm long`);
+    if (far(line.end.flow, primary.end.direction as unknown as V) > 1e-8)
+      faults.push(`${primary.id}: direction of its end misstated`);
+    const off = Math.max(1e-4, allowed.spread);
+    if (line.length > record.length + 1e-4 || line.length < record.length - off)
+      faults.push(`${primary.id} is ${line.length} mm long`);
     const [least, most] = job.length.between;
-    if (line.length < least - 1e-4 || line.length > most + 1e-4)
-      faults.push(`${primary.id} out of the window`);
+    if (line.length < least - off || line.length > most + off) faults.push(`${primary.id} out of the window`);
     primary.rows.forEach((row, k) => {
       const first = k === 0;
       const last = k === primary.rows.length - 1;

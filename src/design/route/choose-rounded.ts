@@ -13,7 +13,7 @@ export interface Choosable {
 }
 
 /** What the set as a whole answers for. */
-export interface SetRules {
+interface SetRules {
   /** The lengths of all lie within this (mm). */
   readonly spread: number;
   /** Spare (mm) beyond this is not told apart; what is lost below it costs. */
@@ -22,12 +22,13 @@ export interface SetRules {
   readonly perSpare: number;
 }
 
-/** Work allowed, in sets looked at. */
-const NODES = 4000;
+/** Ends, with the best so far, after so many nodes. */
+const NODES = 3000;
 
 /**
- * One of each primary's choices so that the lengths lie within the spread, all pairs are proved clear, and the sum
- * of costs, with that of the least spare of the set, is least: branch and bound, the shortest list first.
+ * One of each primary's choices so that the lengths lie within the spread, all pairs are proved clear, and the
+ * sum of costs, with that of the set's least spare, is least: branch and bound, the primary with the fewest
+ * choices left settled next.
  * @param offered by primary, cheapest first
  * @returns by primary, or undefined where no set was found
  */
@@ -36,49 +37,69 @@ export function chooseRounded(
   offered: readonly (readonly Choosable[])[],
   { spread, enough, perSpare }: SetRules,
 ): readonly Choosable[] | undefined {
-  const order = [...offered.keys()].sort((a, b) => listOf(a).length - listOf(b).length);
-  const cheapest = order.map((primary) => listOf(primary)[0]?.cost ?? Infinity);
-  const rest = cheapest.map((_, i) => cheapest.slice(i).reduce((sum, each) => sum + each, 0));
-  const known = new Map<Candidate, Map<Candidate, number>>();
+  const between = pairSpares(problem, enough);
   let best: { readonly set: readonly Choosable[]; readonly cost: number } | undefined;
   let nodes = 0;
 
-  function listOf(primary: number): readonly Choosable[] {
-    return offered[primary] ?? [];
-  }
+  /** `open`: what is left to primaries not yet settled, cheapest first; those settled hold their one choice. */
+  const settle = (
+    open: readonly (readonly Choosable[])[],
+    settled: readonly number[],
+    least: number,
+    low: number,
+    high: number,
+  ): void => {
+    const bound = open.reduce((sum, [cheapest]) => sum + (cheapest?.cost ?? Infinity), 0);
+    const cost = bound + perSpare * (enough - least);
+    if (!(cost < (best?.cost ?? Infinity))) return;
+    if (settled.length === open.length) {
+      best = { set: open.flat(), cost };
+      return;
+    }
+    let next = -1;
+    open.forEach((list, primary) => {
+      const fewer = list.length < (open[next]?.length ?? Infinity);
+      if (fewer && !settled.includes(primary)) next = primary;
+    });
+    for (const one of open[next] as readonly Choosable[]) {
+      if (nodes++ > NODES) return;
+      const { length } = one.route;
+      const [from, to] = [Math.min(low, length), Math.max(high, length)];
+      const left = open.map((list, primary) => {
+        if (primary === next) return [one];
+        if (settled.includes(primary)) return list;
+        return list.filter(
+          ({ route }) =>
+            Math.max(to, route.length) - Math.min(from, route.length) <= spread &&
+            between(one.route, route) >= 0,
+        );
+      });
+      if (left.some((list) => list.length === 0)) continue;
+      const spares = settled.map((primary) => between((open[primary]?.[0] as Choosable).route, one.route));
+      settle(left, [...settled, next], Math.min(least, one.spare, ...spares), from, to);
+    }
+  };
+  settle(offered, [], enough, Infinity, -Infinity);
+  return best?.set;
+}
 
-  /** Proven spare between two, worked out when asked, and once. */
-  const between = (a: Candidate, b: Candidate): number => {
+/** The proven spare (mm) between two, as far as `enough`: worked out when asked, and once. */
+function pairSpares(problem: RouteProblem, enough: number): (a: Candidate, b: Candidate) => number {
+  const known = new Map<Candidate, Map<Candidate, number>>();
+  const march = { floor: PROVING, stop: 0, cap: enough + PROVING };
+  const isKept = ({ start }: Candidate): boolean => problem.kept[start] !== undefined;
+  return (a, b) => {
     const [first, second] = a.start < b.start ? [a, b] : [b, a];
     const row = known.get(first) ?? new Map<Candidate, number>();
     known.set(first, row);
-    let spare = row.get(second);
-    if (spare === undefined) {
-      const march = { floor: PROVING, stop: 0, cap: enough + PROVING };
-      const kept = problem.kept[first.start] !== undefined && problem.kept[second.start] !== undefined;
-      spare = kept ? enough : leastSpareBetween(first.line, second.line, problem.apart, march) - PROVING / 2;
-      row.set(second, spare);
-    }
+    const before = row.get(second);
+    if (before !== undefined) return before;
+    // What is kept is as the user gave it.
+    const spare =
+      isKept(a) && isKept(b)
+        ? enough
+        : leastSpareBetween(first.line, second.line, problem.apart, march) - PROVING / 2;
+    row.set(second, spare);
     return spare;
   };
-
-  const settle = (i: number, set: readonly Choosable[], cost: number, least: number): void => {
-    const primary = order[i];
-    const lost = perSpare * Math.max(0, enough - least);
-    if (primary === undefined) {
-      if (cost + lost < (best?.cost ?? Infinity)) best = { set, cost: cost + lost };
-      return;
-    }
-    for (const next of listOf(primary)) {
-      if (nodes++ > NODES) return;
-      if (cost + next.cost + lost + (rest[i + 1] ?? 0) >= (best?.cost ?? Infinity)) return;
-      const lengths = [...set, next].map(({ route }) => route.length);
-      if (Math.max(...lengths) - Math.min(...lengths) > spread) continue;
-      let spare = Math.min(least, next.spare);
-      for (const { route } of set) if (spare >= 0) spare = Math.min(spare, between(route, next.route));
-      if (spare >= 0) settle(i + 1, [...set, next], cost + next.cost, spare);
-    }
-  };
-  settle(0, [], 0, enough);
-  return best && offered.map((_, primary) => best?.set[order.indexOf(primary)] as Choosable);
 }

@@ -24,6 +24,8 @@ const MEASURED = 400;
 const OFFERED = 24;
 /** What a mm of least clearance lost weighs against misfit, of which the most there may be weighs 2. */
 const PER_SPARE = 1;
+/** What a mm off the exact length weighs: little, as the spread is there to be spent. */
+const PER_LENGTH = 0.2;
 /** A primary stays exact only where nothing rounded will do. */
 const UNROUNDED = 1000;
 /** March against primaries that may yet move: coarse, and how much overlap (mm) is told apart. */
@@ -64,7 +66,7 @@ export function snap(
     const own = { route, cost: UNROUNDED, spare: enough };
     if (problem.kept[route.start] !== undefined) return [{ ...own, cost: 0 }];
     const ways = roundedRows(problem, route, lengths, mixSeed(seed, i, 4111));
-    const rowsOfWays = ways.slice(0, MEASURED).map((way) => ({ rows: way.rows, cost: weightOf(way) }));
+    const rowsOfWays = ways.slice(0, MEASURED).map((way) => ({ rows: way.rows, misfit: weightOf(way) }));
     return [...measured(problem, answer.routes, route, rowsOfWays, enough), own];
   });
   // What is by hand may differ by more: that is the user's business.
@@ -104,13 +106,14 @@ function measured(
   problem: RouteProblem,
   routes: readonly Candidate[],
   route: Candidate,
-  ways: readonly { readonly rows: readonly CentreLineRow[]; readonly cost: number }[],
+  ways: readonly { readonly rows: readonly CentreLineRow[]; readonly misfit: number }[],
   enough: number,
 ): readonly Choosable[] {
   const march = { floor: PROVING, stop: 0, cap: enough + PROVING };
   return ways
-    .flatMap(({ rows, cost }) => {
+    .flatMap(({ rows, misfit }) => {
       const next = withRows(problem, route, rows);
+      const cost = misfit + PER_LENGTH * Math.abs(next.length - route.length);
       if (!keepsLimits(problem, next.line) || next.welds > route.welds) return [];
       const { line, start, slot, clrs } = next;
       const still = spareToObstacles(problem, line, start, slot, march) - PROVING / 2;
