@@ -114,7 +114,9 @@ export async function routeJobFile(order: RouteOrder): Promise<Routed> {
     problems.push(placeProblem(handStays, order.shown, read.locate));
   const target = order.record ?? path.join(path.dirname(order.file), routesName);
   const content =
-    order.record === undefined ? routesText(result.record) : JSON.stringify(result.record, null, 2) + '\n';
+    order.record === undefined
+      ? routesText(result.record, result.rounding)
+      : JSON.stringify(result.record, null, 2) + '\n';
   return {
     job,
     result,

@@ -1,4 +1,5 @@
-import type { RouteRecord } from '../design/route/index.js';
+import type { RouteRecord, Rounding } from '../design/route/index.js';
+import { roundingText } from './rounding-text.js';
 
 /** The frozen routes, beside the job. */
 export const routesName = 'routes.yaml';
@@ -15,10 +16,11 @@ const flow = (value: unknown): string =>
       : String(value);
 
 /** The record as YAML that a person can read and change by hand. */
-export function routesText(record: RouteRecord): string {
+export function routesText(record: RouteRecord, rounding?: Rounding): string {
   const lines = [
     '# The routes as frozen: a build takes the tubes from here. Found by `tackwright route`; may be changed by hand.',
     '# mm and degrees. clock: right hand about the flow, the first from clock_reference, later ones from the bend before.',
+    ...(rounding === undefined ? [] : [`# ${roundingText(rounding)}`]),
     'unit: mm',
     `job: ${record.job}`,
     ...(record.jobHash === undefined ? [] : [`jobHash: ${record.jobHash}`]),

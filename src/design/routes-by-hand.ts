@@ -10,8 +10,12 @@ import { collectorSlots, type CollectorSlot } from './collector-slots.js';
 /** The centre lines of a header's primaries, by P1, P2, ... */
 export type CentreLines = ReadonlyMap<string, CentreLine>;
 
-/** A direction that differs by less than this cannot be felt at a joint. Common practice, no source. */
-const DIRECTION = radians(0.25);
+/**
+ * What a joint at the collector takes up: mm between tube and slot, rad between their directions. A slip joint of
+ * 0.4 mm over 45 mm of depth has half a degree of play; half a degree opens a butted 42 mm tube by 0.4 mm on
+ * one side, a quarter of its wall; a saw and a hand do no better. Common practice, no source.
+ */
+export const JOINT_TAKES_UP = { distance: 0.5, angle: radians(0.5) } as const;
 
 /**
  * Where a primary begins: the port's point moved square off its face by the flange's thickness (none without
@@ -71,15 +75,15 @@ function slotMisses(job: Job, lines: CentreLines): readonly Problem[] {
       });
     holder.set(slot.id, port.id);
     const miss = missOf(line.end, slot);
-    if (miss.distance <= tolerance.shop && miss.angle <= DIRECTION) return;
+    if (miss.distance <= JOINT_TAKES_UP.distance && miss.angle <= JOINT_TAKES_UP.angle) return;
     const ahead = dot3(subtract(slot.at, line.end.at), line.end.direction);
     const aside = Math.sqrt(Math.max(0, miss.distance ** 2 - ahead ** 2));
     problems.push({
       code: 'cradle/misses-slot',
       severity: 'warning',
-      what: `${port.id} ends ${tidy(miss.distance, 1)} mm from ${slot.id} and ${tidy(degrees(miss.angle), 1)} deg off its direction (limit ${tolerance.shop} mm and ${tidy(degrees(DIRECTION), 2)} deg)`,
+      what: `${port.id} ends ${tidy(miss.distance, 1)} mm from ${slot.id} and ${tidy(degrees(miss.angle), 1)} deg off its direction (limit ${JOINT_TAKES_UP.distance} mm and ${tidy(degrees(JOINT_TAKES_UP.angle), 2)} deg)`,
       why: 'the tube will not enter the collector without being forced, and a forced joint cracks at the flange',
-      fix: `make its last straight ${tidy(Math.abs(ahead), 1)} mm ${ahead < 0 ? 'shorter' : 'longer'}${aside > tolerance.shop ? `; ${tidy(aside, 1)} mm sideways then remain, for its bends to take up` : ''}`,
+      fix: `make its last straight ${tidy(Math.abs(ahead), 1)} mm ${ahead < 0 ? 'shorter' : 'longer'}${aside > JOINT_TAKES_UP.distance ? `; ${tidy(aside, 1)} mm sideways then remain, for its bends to take up` : ''}`,
       place,
     });
   });

@@ -37,6 +37,16 @@ export const weldsByRule = (rows: readonly Row[], leg: number): number =>
   rows.filter((row) => 'clr' in row).length +
   Math.max(1, rows.filter((row) => 'straight' in row && row.straight > leg).length);
 
+/** What rounded routes may differ by: mm and degrees at the slot, mm of length. Nothing, where all is exact. */
+export interface Allowed {
+  readonly distance: number;
+  readonly angle: number;
+  readonly spread: number;
+}
+
+const rad = Math.PI / 180;
+const EXACT: Allowed = { distance: 0, angle: 0, spread: 0 };
+
 interface RackWritten {
   readonly bends: readonly { readonly clr: number; readonly legs: readonly number[] }[];
 }
@@ -51,10 +61,17 @@ export const judge = (
   record: JudgedRecord,
   step = 0.5,
   text = readFileSync(`${folder}/job.yaml`, 'utf8'),
-): Verdict => judgeRoutes(text, readFileSync(`${folder}/rack.yaml`, 'utf8'), record, step);
+  allowed = EXACT,
+): Verdict => judgeRoutes(text, readFileSync(`${folder}/rack.yaml`, 'utf8'), record, step, allowed);
 
 /** Judges a record against its job and rack. `step` is how far apart (mm) points are looked at. */
-export function judgeRoutes(text: string, rackText: string, record: JudgedRecord, step = 0.5): Verdict {
+export function judgeRoutes(
+  text: string,
+  rackText: string,
+  record: JudgedRecord,
+  step = 0.5,
+  allowed = EXACT,
+): Verdict {
   const job = plainRouteJob(text);
   const rack = parse(rackText) as RackWritten;
   const faults: string[] = [];
@@ -83,14 +100,19 @@ export function judgeRoutes(text: string, rackText: string, record: JudgedRecord
     taken.push(number);
     const line = march(port.at, port.flow, port.reference, primary.rows, step);
     lines.push(line);
-    if (far(line.end.at, slot.at) > 1e-6)
+    if (far(line.end.at, slot.at) > Math.max(1e-6, allowed.distance))
       faults.push(`${primary.id} ends ${far(line.end.at, slot.at)} mm off`);
-    if (far(line.end.flow, slot.flow) > 1e-8) faults.push(`${primary.id} ends pointing elsewhere`);
+    if (far(line.end.flow, slot.flow) > Math.max(1e-8, 2 * Math.sin((allowed.angle * rad) / 2)))
+      faults.push(`${primary.id} ends pointing elsewhere`);
     if (far(line.end.at, primary.end.at as unknown as V) > 1e-6) faults.push(`${primary.id}: end misstated`);
     if (Math.abs(line.length - primary.length) > 1e-6) faults.push(`${primary.id}: length misstated`);
-    if (Math.abs(line.length - record.length) > 1e-4) faults.push(`${primary.id} is ${line.length} mm long`);
+    if (far(line.end.flow, primary.end.direction as unknown as V) > 1e-8)
+      faults.push(`${primary.id}: direction of its end misstated`);
+    const off = Math.max(1e-4, allowed.spread);
+    if (line.length > record.length + 1e-4 || line.length < record.length - off)
+      faults.push(`${primary.id} is ${line.length} mm long`);
     const [least, most] = job.limits.window;
-    if (!(line.length >= least - 1e-4 && line.length <= most + 1e-4))
+    if (!(line.length >= least - off && line.length <= most + off))
       faults.push(`${primary.id} out of the window`);
     judgeRows(job, rack, primary, faults);
     const lastRow = primary.rows.length - 1;

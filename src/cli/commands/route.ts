@@ -5,6 +5,7 @@ import { type Command, Option } from 'commander';
 import { exitCodeOf, Refusal } from '../../base/problems.js';
 import { tidy } from '../../base/numbers.js';
 import type { Effort } from '../../design/route/index.js';
+import { roundingText } from '../../build/rounding-text.js';
 import { gather } from '../options.js';
 import { changeLines, routeLines } from '../say-routes.js';
 import { countText, problemText } from '../say-problems.js';
@@ -94,6 +95,7 @@ async function run(shown: string, options: RouteOptions, { shell, leave }: Sessi
     return;
   }
   for (const line of routeLines(result, standings, paint)) say(line);
+  if (result.rounding) say(roundingText(result.rounding));
   for (const line of changeLines(changes)) say(line);
   if (movedTo !== undefined) say(`The routes of before are kept in ${inView(movedTo)}.`);
   say(`Frozen in ${inView(written)}.`);

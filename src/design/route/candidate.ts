@@ -1,3 +1,4 @@
+import type { CentreLineRow } from '../../geom/centre-line.js';
 import { copyOfLine, emptyLine, packThrough, type PackedLine } from '../../geom/packed-line.js';
 import { keepsLimits, spareToItself, spareToObstacles, weldsOfLine } from './rules.js';
 import { builtLengthOf, type RouteProblem } from './problem.js';
@@ -23,6 +24,8 @@ export interface Way {
 export interface Candidate extends Way {
   readonly bends: number;
   readonly line: PackedLine;
+  /** Its rows where they have been rounded; else they follow from the points. */
+  readonly rows?: readonly CentreLineRow[];
   /** Least spare to obstacles, mm, as far as it has been measured. */
   spare: number;
 }

@@ -1,4 +1,6 @@
-export { routeJob, type Effort, type RouteOptions, type RouteResult } from './route-job.js';
+export type { Rounding } from './snap.js';
+export { routeJob, type RouteResult } from './route-job.js';
+export { type Effort, type RouteOptions } from './solve.js';
 export {
   isRoutable,
   setProblem,

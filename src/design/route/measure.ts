@@ -54,7 +54,7 @@ export const blameOf = ({ still, pairs }: Spares): number =>
   pairs.reduce((sum, spare) => sum + blame(spare), 0) / 2;
 
 /** Floor (mm) of the marches that prove a set. */
-const PROVING = 0.05;
+export const PROVING = 0.05;
 
 /**
  * A spare (mm) that the set certainly has everywhere, itself included: the spare measured less what the

@@ -68,6 +68,8 @@ export interface RouteLimits {
   readonly anglesLeftOut: boolean;
   /** The common length lies in this window. */
   readonly window: { readonly from: number; readonly to: number };
+  /** Lengths may differ by this, which is spent on round numbers. */
+  readonly spread: number;
 }
 
 /** A routing problem: all that the search looks at, places in the engine's frame. Frozen; knows no job. */

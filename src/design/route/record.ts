@@ -61,7 +61,7 @@ const rounded = (v: Vector, decimals: number): Vector => [
 /** The rows (mm, rad) of a candidate, to be marched from its start. */
 export function rowsOf(
   problem: RouteProblem,
-  { start, points, clrs, bends }: Candidate,
+  { start, points, clrs, bends, rows: rounded }: Candidate,
 ): readonly CentreLineRow[] {
   const list = Array.from({ length: bends + 2 }, (_, i): Vector => [
     points[3 * i] as number,
@@ -70,6 +70,7 @@ export function rowsOf(
   ]);
   const kept = problem.kept[start];
   if (kept) return kept.rows;
+  if (rounded) return rounded;
   const from = problem.starts[start] as RouteProblem['starts'][number];
   const rows = rowsThrough({ points: list, clrs }, from.clockReference);
   if (rows === undefined) throw new RangeError(`the points of ${from.id} make no tube`);

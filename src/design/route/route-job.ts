@@ -1,86 +1,32 @@
 import type { Rack } from '../../job/rack.js';
-import type { Answer } from './answer.js';
-import { blockageOf, withoutObstacles, type Blockage } from './blockers.js';
-import { certificatesOf, type Certificate } from './certificates.js';
-import { alone } from './crew.js';
-import { COLLECTOR } from './obstacles.js';
-import { lift } from './lift.js';
+import { withoutObstacles } from './blockers.js';
 import { nearestThings, type NearestThing } from './nearest.js';
+import { COLLECTOR } from './obstacles.js';
 import { paceOf, type Pace } from './pace.js';
-import { proveBound, type ProvedBound } from './prove-bound.js';
-import type { PairProof } from './prove-pairs.js';
 import type { RouteProblem } from './problem.js';
 import { clockingPoses, movedPoses } from './poses.js';
 import { routeRecord, type RouteRecord } from './record.js';
-import { search, type Watch } from './search.js';
-import { setProblem, type CollectorPose, type FieldOf, type RoutableJob } from './set-problem.js';
-import { shorten } from './shorten.js';
-import { stages } from './stages.js';
-import { crewOf, type Team } from './team.js';
-import { leastWeldsOf, type WeldBound } from './weld-bound.js';
-
-/** How hard to search: how many of the stages of growing effort are run, and how hard the bound is proved. */
-export type Effort = 'quick' | 'default' | 'thorough';
-
-/** How pairs are proved, the finer where the coarser has not told enough. */
-const PAIRS: readonly PairProof[] = [
-  { half: 1, clashes: 300_000 },
-  { half: 0.5, clashes: 2_000_000 },
-];
-
-const effortOf: Readonly<Record<Effort, { readonly stages: number; readonly pairs?: readonly PairProof[] }>> =
-  {
-    quick: { stages: 2 },
-    default: { stages: 4, pairs: PAIRS },
-    thorough: { stages: stages.length, pairs: [...PAIRS, { half: 0.5, clashes: 10_000_000 }] },
-  };
-
-/** How a job is to be routed. */
-export interface RouteOptions {
-  /** Same job, same seed: the same answer, on any machine. */
-  readonly seed: number;
-  readonly effort?: Effort;
-  /** Written into the record. */
-  readonly jobHash?: string;
-  /** Signed distance to keep-outs that are files. */
-  readonly fieldOf?: FieldOf;
-  /** False leaves out why nothing was found, and how short each primary could be: both cost further searches. */
-  readonly explain?: boolean;
-  readonly onProgress?: Watch['progress'];
-  /** Who works off the parts of the search; this thread alone where left out. */
-  readonly team?: Team;
-  /** Asked now and then; true ends the search with the best so far, and the result says so. */
-  readonly stop?: () => boolean;
-}
+import { setProblem, type CollectorPose, type RoutableJob } from './set-problem.js';
+import { snap, type Rounding } from './snap.js';
+import { quickSearch, solve, type RouteOptions, type Solved } from './solve.js';
+import { leastWeldsOf } from './weld-bound.js';
 
 /** What came of routing a job. */
-export interface RouteResult {
-  /** `not found` and `proved impossible` are different things: only the latter is certain. */
-  readonly outcome: 'routed' | 'proved impossible' | 'not found';
+export interface RouteResult extends Omit<Solved, 'answer'> {
   readonly record: RouteRecord | undefined;
   /** Welds of all primaries, the collector's not counted, from the rack. */
   readonly welds: number | undefined;
   /** Welds of each primary, by port. */
   readonly weldsEach: readonly number[];
-  /** No answer has fewer welds: proved. */
-  readonly bound: number;
   /** What each primary comes nearest to. */
   readonly nearest: readonly NearestThing[];
   /** How short each primary could be by itself; empty where nothing was found or it was not asked for. */
   readonly pace: readonly Pace[];
-  /** Proofs that there is no answer; empty unless proved impossible. */
-  readonly proofs: readonly Certificate[];
-  /** What stands in the way, where nothing was found; undefined otherwise. */
-  readonly blockage: Blockage | undefined;
+  /** What rounding to half degrees and half millimetres came to; undefined where the job's spread is too small. */
+  readonly rounding: Rounding | undefined;
   /** Obstacles of which leaving out any one gave an answer to a quick search, where nothing was found. */
   readonly routedWithout: readonly string[];
-  /** True where `stop` ended it early. */
-  readonly endedEarly: boolean;
-  readonly nodes: number;
 }
-
-/** Work spent on shortening and on lifting the least clearance, in tries. */
-const SHORTEN_TRIES = 500;
 
 /**
  * Routes a job: finds one centre line a primary, all of one length, clear of everything, with the fewest
@@ -117,28 +63,28 @@ function routeOverPoses(
       // The first is looked at even where all is stopped at once: then it says so.
       if (made?.[n] === undefined && n > 0 && stop()) return [];
       const problem = setProblem(job, rack, options.fieldOf, pose);
-      const result = made?.[n] ?? quickSearch(problem, job.name, options);
-      return [{ pose, problem, result: result as RouteResult }];
+      const found = made?.[n] ?? quickSearch(problem, options);
+      return [{ pose, problem, found: found as Solved }];
     });
   };
   const looked = [...quickAt(turns)];
   const turned = bestOf(looked);
   if (!stop()) looked.push(...quickAt(movedPoses(job.collector, turned.pose)));
   const best = bestOf(looked);
-  const again = effort === 'quick' ? undefined : routeProblem(best.problem, job.name, options, best.pose);
-  const last = again === undefined ? best : bestOf([best, { ...best, result: again }]);
+  const again = effort === 'quick' ? undefined : solve(best.problem, options, best.pose);
+  const last = again === undefined ? best : bestOf([best, { ...best, found: again }]);
   // The collector itself stands elsewhere in poses between those looked at.
-  const blocked = looked.every(({ result }) =>
-    result.proofs.some((proof) => proof.kind === 'stub blocked' && proof.obstacle !== COLLECTOR),
+  const blocked = looked.every(({ found }) =>
+    found.proofs.some((proof) => proof.kind === 'stub blocked' && proof.obstacle !== COLLECTOR),
   );
-  const { result } = last;
+  const result = finish(last.problem, job.name, options, last.found);
   return {
     ...result,
     outcome: result.outcome === 'proved impossible' && !blocked ? 'not found' : result.outcome,
     proofs: blocked ? result.proofs : [],
     bound: blocked ? Infinity : job.ports.length * leastWeldsOf(best.problem)(0),
-    endedEarly: [...looked, last].some((each) => each.result.endedEarly),
-    nodes: [...looked, last].reduce((sum, each) => sum + each.result.nodes, 0),
+    endedEarly: [...looked, last].some(({ found }) => found.endedEarly),
+    nodes: [...looked, last].reduce((sum, { found }) => sum + found.nodes, 0),
   };
 }
 
@@ -146,121 +92,70 @@ function routeOverPoses(
 interface Tried {
   readonly pose: CollectorPose;
   readonly problem: RouteProblem;
-  readonly result: RouteResult;
+  readonly found: Solved;
 }
 
 /** Fewest welds, then the shortest; the first of equals. */
 function bestOf(tried: readonly Tried[]): Tried {
   const [first, ...rest] = tried;
   if (first === undefined) throw new RangeError('no pose was tried');
-  const lengthOf = ({ result }: Tried): number => result.record?.length ?? Infinity;
+  const lengthOf = ({ found }: Tried): number => found.answer?.length ?? Infinity;
   return rest.reduce((best, each) => {
-    const [a, b] = [best.result.welds ?? Infinity, each.result.welds ?? Infinity];
+    const [a, b] = [best.found.answer?.welds ?? Infinity, each.found.answer?.welds ?? Infinity];
     return b < a || (b === a && lengthOf(each) < lengthOf(best) - 0.01) ? each : best;
   }, first);
 }
 
-/** A quick search that keeps to this thread and explains nothing. */
-export function quickSearch(problem: RouteProblem, name: string, options: RouteOptions): RouteResult {
-  const { seed, jobHash, stop } = options;
-  const alike = {
-    seed,
-    effort: 'quick',
-    explain: false,
-    ...(jobHash && { jobHash }),
-    ...(stop && { stop }),
-  } as const;
-  return routeProblem(problem, name, alike);
-}
+/** Routes a problem that is already set. */
+const routeProblem = (problem: RouteProblem, name: string, options: RouteOptions): RouteResult =>
+  finish(problem, name, options, solve(problem, options));
 
-/**
- * Routes a problem that is already set.
- * @param pose of the collector, where a team is to set the same problem at another than the job's own
- */
-export function routeProblem(
+/** Rounds the answer where the job leaves room for that, and writes it down. */
+function finish(
   problem: RouteProblem,
   name: string,
-  options: RouteOptions,
-  pose?: CollectorPose,
+  { seed, jobHash, explain }: RouteOptions,
+  { answer: exact, ...found }: Solved,
 ): RouteResult {
-  const { seed, effort = 'default', jobHash, onProgress = () => undefined } = options;
-  let endedEarly = false;
-  const stop = (): boolean => {
-    endedEarly ||= options.stop?.() ?? false;
-    return endedEarly;
+  const told = {
+    ...found,
+    ...(exact || explain === false ? { routedWithout: [] } : explained(problem, seed, found)),
   };
-  const proofs = certificatesOf(problem);
-  const nothing = {
-    record: undefined,
-    welds: undefined,
-    weldsEach: [],
-    nearest: [],
-    pace: [],
-    blockage: undefined,
-    routedWithout: [],
-    endedEarly,
-    nodes: 0,
-  };
-  if (proofs.length > 0) return { ...nothing, outcome: 'proved impossible', bound: Infinity, proofs };
-  const { pairs } = effortOf[effort];
-  // Two primaries are soon proved finely; for more than four, pairs cost more than they have ever told.
-  const count = problem.starts.length;
-  const finest = count <= 2 ? 0.5 : count <= 4 ? 1 : 2;
-  const held = pairs && (count <= 4 || effort === 'thorough') ? pairs : undefined;
-  const crew = options.team === undefined ? alone(problem, stop) : crewOf(options.team, pose);
-  let proved: ProvedBound | undefined;
-  const plain = (): ProvedBound => (proved ??= proveBound(problem, finest, crew));
-  const sharp =
-    held &&
-    ((known: number): WeldBound => {
-      let best: WeldBound = plain();
-      for (const { half, clashes } of held)
-        if (best.welds < known && !stop())
-          best = higher(best, plain().together({ half: count <= 2 ? half / 2 : half, clashes }, known));
-      return best;
-    });
-  const watch = { stop, progress: onProgress };
-  const found = search(problem, { stages: effortOf[effort].stages, seed }, { plain, sharp }, watch, crew);
-  const bound = found.bound.welds;
-  if (found.answer === undefined)
+  if (exact === undefined)
     return {
-      ...nothing,
-      ...(endedEarly || options.explain === false ? {} : explained(problem, seed)),
-      outcome: 'not found',
-      bound,
-      proofs,
-      endedEarly,
-      nodes: found.nodes,
+      ...told,
+      record: undefined,
+      welds: undefined,
+      weldsEach: [],
+      nearest: [],
+      pace: [],
+      rounding: undefined,
     };
-  const answer: Answer = lift(problem, shorten(problem, found.answer, SHORTEN_TRIES, seed, stop), seed, stop);
+  const { answer, rounding } = snap(problem, exact, seed) ?? { answer: exact, rounding: undefined };
   return {
-    outcome: 'routed',
+    ...told,
     record: routeRecord(problem, answer.routes, { job: name, jobHash, seed }),
     welds: answer.welds,
     weldsEach: answer.routes.map((route) => route.welds),
-    bound,
     nearest: nearestThings(problem, answer.routes),
-    pace: options.explain === false || endedEarly ? [] : paceOf(problem, answer.routes, seed),
-    proofs,
-    blockage: undefined,
-    routedWithout: [],
-    endedEarly,
-    nodes: found.nodes,
+    pace: explain === false || found.endedEarly ? [] : paceOf(problem, exact.routes, seed),
+    rounding,
   };
 }
-
-const higher = (a: WeldBound, b: WeldBound): WeldBound => (b.welds > a.welds ? b : a);
 
 /** How many of the worst blockers are left out, one at a time, to see whether that would do. */
 const MOST_LEFT_OUT = 3;
 
-/** Why nothing was found: what blocks, and which one obstacle less would let a quick search through. */
-function explained(problem: RouteProblem, seed: number): Pick<RouteResult, 'blockage' | 'routedWithout'> {
-  const blockage = blockageOf(problem, seed);
-  const routedWithout = blockage.blockers.slice(0, MOST_LEFT_OUT).flatMap(({ name }) => {
+/** Which one obstacle less would let a quick search through. */
+function explained(
+  problem: RouteProblem,
+  seed: number,
+  { blockage }: Pick<Solved, 'blockage'>,
+): Pick<RouteResult, 'routedWithout'> {
+  const routedWithout = (blockage?.blockers ?? []).slice(0, MOST_LEFT_OUT).flatMap(({ name }) => {
     const open = withoutObstacles(problem, (other) => other === name);
-    const { outcome } = routeProblem(open, name, { seed, effort: 'quick', explain: false });
+    const { outcome } = quickSearch(open, { seed });
     return outcome === 'routed' ? [name] : [];
   });
-  return { blockage, routedWithout };
+  return { routedWithout };
 }

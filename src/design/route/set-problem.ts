@@ -139,6 +139,7 @@ export function setProblem(
       anglesLeftOut: primaries.largestAngle > MOST_ANGLE,
       // What is kept sets the common length.
       window: lengths.length > 0 ? { from: mean, to: mean } : { from: length.from, to: length.to },
+      spread: length.spread,
     },
     apart: { anywhere: tube.od + clear.tubeToTube, nearEnds: tube.od + clear.nearSlots },
     clearOfItself: clear.tubeToTube,

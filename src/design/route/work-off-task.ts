@@ -1,7 +1,7 @@
 import { workOff } from './crew.js';
 import type { Rack } from '../../job/rack.js';
 import type { RouteProblem } from './problem.js';
-import { quickSearch, type RouteOptions } from './route-job.js';
+import { quickSearch, type RouteOptions } from './solve.js';
 import { setProblem, type CollectorPose, type RoutableJob } from './set-problem.js';
 import type { Task } from './team.js';
 
@@ -27,7 +27,7 @@ export function taskWorker({ job, rack, options }: TaskRoom): (task: Task) => un
   return (task) => {
     if (stop()) return undefined;
     const problem = problemAt(task.pose);
-    if (task.kind === 'quick search') return quickSearch(problem, job.name, options);
+    if (task.kind === 'quick search') return quickSearch(problem, options);
     return workOff(problem, task.kind, task.order);
   };
 }

@@ -252,7 +252,7 @@ export function lengthSection(l: Leaves) {
     between: maybe(fixed('from the least to the most', [one('the least'), one('the most')], '[700, 850]')),
     spread: maybe(
       l.length({
-        says: 'how far the lengths may differ; 0.1 and the like switch rounding off',
+        says: 'how far the lengths may differ: spent on half degrees and half millimetres; 0.5 mm or less keeps the routes exact',
         low: 0,
         high: 100,
         example: '2',
