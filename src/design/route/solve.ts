@@ -26,7 +26,7 @@ const effortOf: Readonly<Record<Effort, { readonly stages: number; readonly pair
   {
     quick: { stages: 2 },
     default: { stages: 4, pairs: PAIRS },
-    thorough: { stages: stages.length, pairs: [...PAIRS, { half: 0.5, clashes: 10_000_000 }] },
+    thorough: { stages: stages.length, pairs: [...PAIRS, { half: 0.5, clashes: 4_000_000 }] },
   };
 
 /** How a job is to be routed. */
