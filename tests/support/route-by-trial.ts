@@ -159,7 +159,11 @@ function lengthOf(corners: readonly V[], radii: readonly number[]): number {
   return length;
 }
 
-export function rowsThroughCorners(start: PlainStart, corners: readonly V[], radii: readonly number[]): Row[] | undefined {
+export function rowsThroughCorners(
+  start: PlainStart,
+  corners: readonly V[],
+  radii: readonly number[],
+): Row[] | undefined {
   const rows: Row[] = [];
   let reference = start.reference;
   let before = 0;
