@@ -41,7 +41,7 @@ export function readRandomJob(seed: number) {
 export function checkRandomRoute(seed: number, effort: Effort): CheckedRoute {
   const { text, rackText, planted, job, rack } = readRandomJob(seed);
   const from = cpu();
-  const result = routeJob(job, rack, { seed: 1, effort });
+  const result = routeJob(job, rack, { seed: 1, effort, explain: effort !== 'quick' });
   const seconds = cpu() - from;
   const wrong: string[] = [];
   const leg = longestLeg(rackText);
