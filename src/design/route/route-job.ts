@@ -1,7 +1,7 @@
 import type { Rack } from '../../job/rack.js';
 import type { Answer } from './answer.js';
 import { blockageOf, withoutObstacles, type Blockage } from './blockers.js';
-import { certificatesOf, type Certificate } from './certificates.js';
+import { certificatesOf, obstaclesOf, type Certificate } from './certificates.js';
 import { lift } from './lift.js';
 import { nearestThings, type NearestThing } from './nearest.js';
 import { proveBound } from './prove-bound.js';
@@ -14,6 +14,7 @@ import { setProblem, type CollectorPose, type FieldOf, type RoutableJob } from '
 import { shorten } from './shorten.js';
 import { stages } from './stages.js';
 import { leastWeldsOf, type WeldBound } from './weld-bound.js';
+import { whatWouldFree, type WouldFree } from './what-would-free.js';
 
 /** How hard to search: how many of the stages of growing effort are run, and how hard the bound is proved. */
 export type Effort = 'quick' | 'default' | 'thorough';
@@ -57,6 +58,8 @@ export interface RouteResult {
   readonly blockage: Blockage | undefined;
   /** Obstacles of which leaving out any one gave an answer to a quick search, where nothing was found. */
   readonly routedWithout: readonly string[];
+  /** The smallest changes tried with which routes were found, where there are none as the job is. */
+  readonly wouldFree: readonly WouldFree[];
   /** True where `stop` ended it early. */
   readonly endedEarly: boolean;
   readonly nodes: number;
@@ -77,8 +80,31 @@ export function routeJob(job: RoutableJob, rack: Rack, options: RouteOptions): R
   const [first, ...others] = turns;
   const mayMove = first !== undefined && movedPoses(job.collector, first).length > 0;
   if (first === undefined || (others.length === 0 && !mayMove))
-    return routeProblem(setProblem(job, rack, options.fieldOf), job.name, options);
-  return routeOverPoses(job, rack, turns, options);
+    return advised(
+      routeProblem(setProblem(job, rack, options.fieldOf), job.name, options),
+      job,
+      rack,
+      options,
+    );
+  return advised(routeOverPoses(job, rack, turns, options), job, rack, options, first);
+}
+
+/** A result with what would free it, where nothing was found. */
+function advised(
+  result: RouteResult,
+  job: RoutableJob,
+  rack: Rack,
+  options: RouteOptions,
+  pose?: CollectorPose,
+): RouteResult {
+  const { seed, fieldOf, onProgress, stop = (): boolean => false } = options;
+  if (result.outcome === 'routed' || result.endedEarly || options.explain === false) return result;
+  const names = result.proofs.flatMap(obstaclesOf);
+  const blockage = (): Blockage => result.blockage ?? blockageOf(setProblem(job, rack, fieldOf, pose), seed);
+  const blockers = result.proofs.length > 0 ? names : blockage().blockers.map(({ name }) => name);
+  const progress = (stage: number, stages: number): void => onProgress?.({ stage, stages, freeing: true });
+  const rules = { seed, blockers: blockers.slice(0, MOST_LEFT_OUT), pose, fieldOf, stop, progress };
+  return { ...result, wouldFree: whatWouldFree(job, rack, rules) };
 }
 
 /**
@@ -151,6 +177,7 @@ export function routeProblem(problem: RouteProblem, name: string, options: Route
     nearest: [],
     blockage: undefined,
     routedWithout: [],
+    wouldFree: [],
     endedEarly,
     nodes: 0,
   };
@@ -187,6 +214,7 @@ export function routeProblem(problem: RouteProblem, name: string, options: Route
     proofs,
     blockage: undefined,
     routedWithout: [],
+    wouldFree: [],
     endedEarly,
     nodes: found.nodes,
   };
