@@ -5,7 +5,7 @@ import { changeWords, wouldFreeNote } from './would-free-words.js';
 
 /** What is to be told of a search that found nothing, or was stopped. */
 export function routeFailure(result: RouteResult, effort: Effort): Problem[] {
-  const note = wouldFreeNote(result.wouldFree);
+  const note = wouldFreeNote(result.wouldFree, result.routedWithout);
   if (result.outcome === 'proved impossible') return [...result.proofs.map(impossible), ...note];
   const more = effort === 'thorough' ? 'another --seed' : '--effort thorough';
   if (result.outcome === 'not found') return [notFound(result, more), ...note];
@@ -39,7 +39,7 @@ function notFound(result: RouteResult, more: string): Problem {
     what: `no set of routes was found${early}; that none exists is not proved.${blocked === '' ? '' : ` In the way: ${blocked}.`}${way}`,
     why: 'there is nothing to cut from',
     fix: smallest
-      ? `it was found with ${changeWords(smallest)}, or try ${more}`
+      ? `routes were found with ${changeWords(smallest)}; or try ${more}`
       : without.length > 0
         ? `it goes without ${without.join(', or without ')}: move or shrink that, or ask less clearance of it`
         : `try ${more}, leave out collector.clocking so that it may turn, or widen length`,

@@ -23,8 +23,8 @@ const shown = (value: number | Vector): string =>
 export function changeWords({ change, size, was, now, tooLittle }: WouldFree): string {
   const mm = `${tidy(size, 1)} mm`;
   const instead = `${shown(now)} instead of ${shown(was)}`;
-  // What is proved too little is told where it comes near to what was tried.
   const proved = tooLittle > 0 ? `; ${tidy(tooLittle, 0)} mm is proved too little` : '';
+  const tooShort = tooLittle > 0 ? `; ${tidy(Number(was) + tooLittle, 0)} mm is proved too short` : '';
   switch (change.kind) {
     case 'face': {
       const { [change.side]: side, word } = sides[change.axis];
@@ -36,8 +36,6 @@ export function changeWords({ change, size, was, now, tooLittle }: WouldFree): s
       return `${change.name} ${mm} further back (at ${instead}${proved})`;
     case 'clear':
       return `${mm} less clearance to ${change.name} (clear ${instead}${proved})`;
-    case 'left out':
-      return `${change.name} not there at all`;
     case 'collector moved': {
       const { less, more } = ways[change.axis];
       return `the collector ${mm} ${change.way > 0 ? more : less} (at ${instead})`;
@@ -45,7 +43,7 @@ export function changeWords({ change, size, was, now, tooLittle }: WouldFree): s
     case 'collector turned':
       return `the collector turned by ${tidy(degrees(size), 0)} deg (clocking ${tidy(degrees(Number(now)), 1)})`;
     case 'longer':
-      return `primaries up to ${mm} longer (length to ${instead}${proved})`;
+      return `primaries up to ${mm} longer (length to ${instead}${tooShort})`;
     case 'shorter':
       return `primaries down to ${mm} shorter (length from ${instead}${proved})`;
     case 'stub':
@@ -56,13 +54,17 @@ export function changeWords({ change, size, was, now, tooLittle }: WouldFree): s
 }
 
 /** What was tried, and let routes through: a note beside the error. */
-export function wouldFreeNote(tried: readonly WouldFree[]): Problem[] {
-  if (tried.length === 0) return [];
+export function wouldFreeNote(tried: readonly WouldFree[], without: readonly string[]): Problem[] {
+  const named = tried.map(({ change }) => ('name' in change ? change.name : ''));
+  // That something need only be smaller says more than that it is in the way.
+  const gone = without.filter((name) => !named.includes(name)).map((name) => `${name} not there at all`);
+  const all = [...tried.map(changeWords), ...gone];
+  if (all.length === 0) return [];
   return [
     {
       code: 'route/would-free',
       severity: 'note',
-      what: `tried one by one, and routes were found with: ${tried.map(changeWords).join('; or ')}`,
+      what: `tried one by one, and routes were found with: ${all.join('; or ')}`,
       why: 'each was searched quickly: a smaller change may do as well, and the answer may have more welds',
       fix: 'make the one that the car allows, and route again; a keep-out only where the thing itself is smaller, can move, or may stand nearer a hot tube',
     },

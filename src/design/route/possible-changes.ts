@@ -13,12 +13,8 @@ export type Change =
       readonly axis: 0 | 1 | 2;
       readonly side: 'from' | 'to';
     }
-  /** A cylinder or capsule made thinner; a plane moved back; a clearance made less; a keep-out not there at all. */
-  | {
-      readonly kind: 'diameter' | 'plane' | 'clear' | 'left out';
-      readonly name: string;
-      readonly path: string;
-    }
+  /** A cylinder or capsule made thinner; a plane moved back; a clearance made less. */
+  | { readonly kind: 'diameter' | 'plane' | 'clear'; readonly name: string; readonly path: string }
   | { readonly kind: 'collector moved'; readonly axis: 0 | 1 | 2; readonly way: 1 | -1 }
   | { readonly kind: 'collector turned'; readonly way: 1 | -1 }
   | { readonly kind: 'longer' | 'shorter' | 'stub' | 'last straight' };
@@ -47,7 +43,7 @@ const MOST_OF_BODY = 0.9;
 const MOST_OF_CLEARANCE = 0.5;
 /** Bounds (mm) of what is still the same job: a face, the collector. */
 const MOST_FACE = 200;
-const MOST_COLLECTOR = 320;
+const MOST_COLLECTOR = 160;
 /** No straight at the flange or at a welded mouth is offered shorter than this (mm): room for the bead. */
 const LEAST_STRAIGHT = 10;
 
@@ -68,7 +64,7 @@ export function possibleChanges(job: RoutableJob, blockers: readonly string[]): 
   const last = collector.joint === 'slip' ? collector.slip.depth : LEAST_STRAIGHT;
   return [
     ...(free ? eases({ kind: 'longer' }, length.to, length.to / 2, 5) : []),
-    ...blocking.flatMap((one) => [leftOut(one), ...clearanceOf(one), ...bodyOf(one)]),
+    ...blocking.flatMap((one) => [...clearanceOf(one), ...bodyOf(one)]),
     ...([1, 0, 2] as const).flatMap((axis) =>
       ([-1, 1] as const).map((to): PossibleChange => ({
         change: { kind: 'collector moved', axis, way: to },
@@ -91,10 +87,6 @@ export function possibleChanges(job: RoutableJob, blockers: readonly string[]): 
     ...eases({ kind: 'last straight' }, primaries.lastStraight, primaries.lastStraight - last, 1),
     ...(free ? eases({ kind: 'shorter' }, length.from, length.from / 3, 5) : []),
   ];
-
-  function leftOut({ name, path }: KeepOut): PossibleChange {
-    return { change: { kind: 'left out', name, path }, scale: 1, most: 1, step: 1, onlyEases: true };
-  }
 
   function clearanceOf({ name, path, clear, what, fixedTo }: KeepOut): readonly PossibleChange[] {
     if (what !== undefined || fixedTo === 'body') return [];
@@ -152,10 +144,6 @@ export function withChange(job: RoutableJob, change: Change, size: number): Chan
       const now = was + change.way * size;
       return { job: { ...job, collector: { ...collector, clocking: now } }, was, now };
     }
-    case 'left out': {
-      const keepOuts = job.keepOuts.filter(({ path }) => path !== change.path);
-      return { job: { ...job, keepOuts }, was: 1, now: 0 };
-    }
     default: {
       let values: Omit<Changed, 'job'> = { was: 0, now: 0 };
       const keepOuts = job.keepOuts.map((one): KeepOut => {
@@ -169,7 +157,7 @@ export function withChange(job: RoutableJob, change: Change, size: number): Chan
   }
 }
 
-type OfKeepOut = Exclude<Extract<Change, { readonly path: string }>, { readonly kind: 'left out' }>;
+type OfKeepOut = Extract<Change, { readonly path: string }>;
 
 function keepOutWith(
   one: KeepOut,

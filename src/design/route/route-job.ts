@@ -1,6 +1,6 @@
 import type { Rack } from '../../job/rack.js';
 import type { Answer } from './answer.js';
-import { blockageOf, withoutObstacles, type Blockage } from './blockers.js';
+import { blockageOf, type Blockage } from './blockers.js';
 import { certificatesOf, obstaclesOf, type Certificate } from './certificates.js';
 import { lift } from './lift.js';
 import { nearestThings, type NearestThing } from './nearest.js';
@@ -99,12 +99,12 @@ function advised(
 ): RouteResult {
   const { seed, fieldOf, onProgress, stop = (): boolean => false } = options;
   if (result.outcome === 'routed' || result.endedEarly || options.explain === false) return result;
-  const names = result.proofs.flatMap(obstaclesOf);
+  const names = [...new Set(result.proofs.flatMap(obstaclesOf))];
   const blockage = (): Blockage => result.blockage ?? blockageOf(setProblem(job, rack, fieldOf, pose), seed);
   const blockers = result.proofs.length > 0 ? names : blockage().blockers.map(({ name }) => name);
   const progress = (stage: number, stages: number): void => onProgress?.({ stage, stages, freeing: true });
   const rules = { seed, blockers: blockers.slice(0, MOST_LEFT_OUT), pose, fieldOf, stop, progress };
-  return { ...result, wouldFree: whatWouldFree(job, rack, rules) };
+  return { ...result, ...whatWouldFree(job, rack, rules) };
 }
 
 /**
@@ -197,7 +197,7 @@ export function routeProblem(problem: RouteProblem, name: string, options: Route
   if (found.answer === undefined)
     return {
       ...nothing,
-      ...(endedEarly || options.explain === false ? {} : explained(problem, seed)),
+      ...(endedEarly || options.explain === false ? {} : { blockage: blockageOf(problem, seed) }),
       outcome: 'not found',
       bound,
       proofs,
@@ -222,14 +222,3 @@ export function routeProblem(problem: RouteProblem, name: string, options: Route
 
 /** How many of the worst blockers are left out, one at a time, to see whether that would do. */
 const MOST_LEFT_OUT = 3;
-
-/** Why nothing was found: what blocks, and which one obstacle less would let a quick search through. */
-function explained(problem: RouteProblem, seed: number): Pick<RouteResult, 'blockage' | 'routedWithout'> {
-  const blockage = blockageOf(problem, seed);
-  const routedWithout = blockage.blockers.slice(0, MOST_LEFT_OUT).flatMap(({ name }) => {
-    const open = withoutObstacles(problem, (other) => other === name);
-    const { outcome } = routeProblem(open, name, { seed, effort: 'quick', explain: false });
-    return outcome === 'routed' ? [name] : [];
-  });
-  return { blockage, routedWithout };
-}

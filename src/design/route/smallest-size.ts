@@ -12,8 +12,9 @@ interface Trying {
   readonly near: number;
 }
 
-/** Where more may also hinder, the first size tried (in steps); doubled each time. */
-const FIRST_STEPS = 2;
+/** Where more may also hinder: the first size tried, mm or rad in steps, and how it grows. */
+const FIRST_STEPS = 8;
+const GROWTH = 4;
 /** Proofs are told apart by this (mm). */
 const PROOF_STEP = 1;
 /** Of what rounding leaves over where steps are counted. */
@@ -22,28 +23,43 @@ const COUNTING = 1e-9;
 const wholeSteps = (size: number, step: number): number => Math.floor(size / step + COUNTING) * step;
 
 /**
- * The smallest size of a change with which routes are found, between what is known not to do and `most`;
- * undefined where none was found. Where more can only ease, the most is tried first and halved from there;
- * else sizes grow.
- * @param low a size that does not do
- * @param known a size that does, to be made smaller
+ * Some size of a change with which routes are found: the most where more can only ease, else the first of
+ * growing sizes. Undefined where none was found.
+ * @param tooLittle a size that is proved not to do
  */
-export function smallestTried(
-  { change, step, onlyEases }: PossibleChange,
-  most: number,
-  low: number,
-  { tryOf, spent, near }: Trying,
-  known?: NonNullable<Tried>,
+export function firstTried(
+  { change, step, most, onlyEases }: PossibleChange,
+  tooLittle: number,
+  { tryOf, spent }: Trying,
 ): Tried {
   const largest = wholeSteps(most, step);
-  let best: Tried = known;
-  if (best === undefined && onlyEases && largest > low && !spent()) best = tryOf(change, largest);
-  if (best === undefined && !onlyEases)
-    for (let size = FIRST_STEPS * step; size <= largest && best === undefined && !spent(); size *= 2) {
-      best = tryOf(change, size);
-      if (best === undefined) low = size;
-    }
-  while (best !== undefined && !spent()) {
+  if (onlyEases) return largest > tooLittle && !spent() ? tryOf(change, largest) : undefined;
+  for (let size = Math.min(largest, FIRST_STEPS * step); !spent(); size = Math.min(largest, GROWTH * size)) {
+    const tried = tryOf(change, size);
+    if (tried !== undefined || size >= largest) return tried;
+  }
+  return undefined;
+}
+
+/**
+ * A size of a change made as small as it still does: between what is proved too little and what was found to
+ * do, by halving the ratio.
+ * @param worth above this nothing is gained: where this size does not do, the known one is kept
+ */
+export function smallestTried(
+  { change, step }: PossibleChange,
+  known: { readonly tried: NonNullable<Tried>; readonly tooLittle: number },
+  { tryOf, spent, near }: Trying,
+  worth = Infinity,
+): NonNullable<Tried> {
+  let best = known.tried;
+  let low = known.tooLittle;
+  if (worth < best.size && !spent()) {
+    const tried = wholeSteps(worth, step) > low ? tryOf(change, wholeSteps(worth, step)) : undefined;
+    if (tried === undefined) return best;
+    best = tried;
+  }
+  while (!spent()) {
     const { size: high } = best;
     if (high - low <= Math.max(step, near * high) + COUNTING) break;
     // Between on a scale of ratios: sizes of 5 and 80 are far apart, 65 and 80 are not.
@@ -61,15 +77,14 @@ export function smallestTried(
  * 0 where none does. A proof for one size holds for every smaller one: all that is allowed then is allowed here.
  */
 export function proofReaches(
-  { change }: PossibleChange,
-  most: number,
+  { change, most }: PossibleChange,
   isProved: (change: Change, size: number) => boolean,
 ): number {
-  let [low, high] = [0, Math.floor(most / PROOF_STEP) * PROOF_STEP];
+  let [low, high] = [0, wholeSteps(most, PROOF_STEP)];
   if (!isProved(change, 0)) return 0;
   if (isProved(change, high)) return high;
   while (high - low > PROOF_STEP) {
-    const middle = Math.round((low + high) / 2 / PROOF_STEP) * PROOF_STEP;
+    const middle = wholeSteps((low + high) / 2, PROOF_STEP);
     if (isProved(change, middle)) low = middle;
     else high = middle;
   }

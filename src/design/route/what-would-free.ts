@@ -1,11 +1,12 @@
 import type { Vector } from '../../base/vectors.js';
 import type { Rack } from '../../job/rack.js';
+import { withoutObstacles } from './blockers.js';
 import { certificatesOf } from './certificates.js';
 import { possibleChanges, withChange, type Change, type PossibleChange } from './possible-changes.js';
 import type { RouteProblem } from './problem.js';
 import { search } from './search.js';
 import { setProblem, type CollectorPose, type FieldOf, type RoutableJob } from './set-problem.js';
-import { proofReaches, smallestTried, type Tried } from './smallest-size.js';
+import { firstTried, proofReaches, smallestTried, type Tried } from './smallest-size.js';
 import { noBound } from './weld-bound.js';
 
 /** A change that was tried, and routes were found with it. */
@@ -36,87 +37,111 @@ export interface FreeingRules {
   readonly progress: (tries: number, most: number) => void;
 }
 
+/** What came of trying. */
+export interface Freeing {
+  /** The smallest changes with which routes were found, the smallest first. */
+  readonly wouldFree: readonly WouldFree[];
+  /** Those in the way without which routes were found. */
+  readonly routedWithout: readonly string[];
+}
+
 /** How many of the smallest changes are told. */
 const TELL = 3;
-/** Searches while looking which changes do at all, and while making those told smaller. */
-const EXPLORING = { stages: 1, searches: 28, near: 0.25 } as const;
+/** Searches while looking which changes do at all, while ranking those, and while making those told smaller. */
+const EXPLORING = { stages: 1, searches: 32, near: 0.3 } as const;
+const RANKING = { ...EXPLORING, searches: 16 } as const;
 const NARROWING = { stages: 2, searches: 6, near: 0.08 } as const;
-const MOST = EXPLORING.searches + NARROWING.searches;
+const MOST = EXPLORING.searches + RANKING.searches + NARROWING.searches;
+
+interface Found {
+  readonly one: PossibleChange;
+  readonly tried: NonNullable<Tried>;
+  readonly tooLittle: number;
+}
+
+const relativeOf = ({ one, tried }: Found): number => tried.size / one.scale;
+const smallestFirst = (found: readonly Found[]): Found[] =>
+  [...found].sort((a, b) => relativeOf(a) - relativeOf(b));
+
+/** Where only the most has been tried, half way to the least (by ratio) is as likely as any. */
+const likelyFirst = (found: readonly Found[]): Found[] => {
+  const likely = ({ one, tried }: Found): number =>
+    (one.onlyEases ? Math.sqrt(tried.size * one.step) : tried.size) / one.scale;
+  return [...found].sort((a, b) => likely(a) - likely(b));
+};
 
 /**
- * The smallest changes that let a quick search find routes where there were none: each kind of change is
- * brought to the smallest size that still does, as far as a bounded number of searches reaches. Tried, and
- * routes were found: a smaller change may do as well, unless `tooLittle` says that it is proved not to.
+ * The smallest changes that let a quick search find routes where there were none: first which changes do at
+ * all, then each is brought to the smallest size that still does, as far as a bounded number of searches
+ * reaches. Tried, and routes were found: a smaller change may do as well, unless `tooLittle` says that it is
+ * proved not to.
  */
-export function whatWouldFree(job: RoutableJob, rack: Rack, rules: FreeingRules): readonly WouldFree[] {
-  const { seed, pose, fieldOf, stop, progress } = rules;
+export function whatWouldFree(job: RoutableJob, rack: Rack, rules: FreeingRules): Freeing {
+  const { seed, blockers, pose, fieldOf, stop, progress } = rules;
   let searches = 0;
-  const problemOf = (change: Change, size: number): RouteProblem => {
-    const { job: changed } = withChange(job, change, size);
-    return setProblem(changed, rack, fieldOf, pose && { ...pose, at: changed.collector.at });
+  const lengthOf = (problem: RouteProblem, stages: number): number | undefined => {
+    if (certificatesOf(problem).length > 0) return undefined;
+    progress(++searches, MOST);
+    return lengthFound(problem, { stages, seed }, stop);
   };
+  const problemOf = (changed: RoutableJob): RouteProblem =>
+    setProblem(changed, rack, fieldOf, pose && { ...pose, at: changed.collector.at });
+  const problemWith = (change: Change, size: number): RouteProblem =>
+    problemOf(withChange(job, change, size).job);
   const isProved = (change: Change, size: number): boolean =>
-    certificatesOf(problemOf(change, size)).length > 0;
+    certificatesOf(problemWith(change, size)).length > 0;
   const tryWith =
     (stages: number) =>
     (change: Change, size: number): Tried => {
-      const problem = problemOf(change, size);
-      if (certificatesOf(problem).length > 0) return undefined;
-      progress(++searches, MOST);
-      const length = lengthFound(problem, { stages, seed }, stop);
+      const length = lengthOf(problemWith(change, size), stages);
       return length === undefined ? undefined : { size, length };
     };
-
-  const found: {
-    readonly one: PossibleChange;
-    readonly tried: NonNullable<Tried>;
-    readonly tooLittle: number;
-  }[] = [];
-  const rank = (): void => {
-    const relative = ({ one, tried }: (typeof found)[number]): number => tried.size / one.scale;
-    found.sort((a, b) => relative(a) - relative(b));
+  /** Whether so many searches more than now have been made, or it is to stop. */
+  const after = (more: number): (() => boolean) => {
+    const end = searches + more;
+    return () => searches >= end || stop();
   };
-  const explore = { ...EXPLORING, tryOf: tryWith(EXPLORING.stages) };
-  const unhelped = new Set<string>();
-  for (const one of possibleChanges(job, rules.blockers)) {
+  let spent = after(EXPLORING.searches);
+
+  // What does not help when it is gone altogether does not help when it is smaller.
+  const asItIs = problemOf(job);
+  const routedWithout = blockers.filter(
+    (name) =>
+      !spent() &&
+      lengthOf(
+        withoutObstacles(asItIs, (other) => other === name),
+        EXPLORING.stages,
+      ) !== undefined,
+  );
+
+  const explore = { ...EXPLORING, tryOf: tryWith(EXPLORING.stages), spent };
+  const doing = possibleChanges(job, routedWithout).flatMap((one): Found[] => {
+    const tooLittle = one.onlyEases ? proofReaches(one, isProved) : 0;
+    const tried = firstTried(one, tooLittle, explore);
+    return tried === undefined ? [] : [{ one, tried, tooLittle }];
+  });
+  spent = after(RANKING.searches);
+  const ranking = { ...explore, spent };
+  let found: Found[] = [];
+  for (const each of likelyFirst(doing)) {
+    // Only what is smaller than those that would be told is worth more searches.
     const last = found[TELL - 1];
-    // Only what would still be told is worth a search.
-    const most = Math.min(
-      one.most,
-      last === undefined ? Infinity : (last.tried.size / last.one.scale) * one.scale,
-    );
-    const spent = (): boolean => searches >= EXPLORING.searches || stop();
-    const body = 'path' in one.change ? one.change.path : undefined;
-    if (spent() || (body !== undefined && unhelped.has(body))) continue;
-    const tooLittle = one.onlyEases ? proofReaches(one, most, isProved) : 0;
-    const tried = smallestTried(one, most, tooLittle, { ...explore, spent });
-    if (tried !== undefined) found.push({ one, tried, tooLittle });
-    // What does not help when it is gone altogether does not help when it is smaller.
-    else if (one.change.kind === 'left out' && body !== undefined) unhelped.add(body);
-    rank();
+    const most = last === undefined ? Infinity : relativeOf(last) * each.one.scale;
+    const tried = smallestTried(each.one, each, ranking, most);
+    found = smallestFirst([...found, { ...each, tried }]);
   }
   const narrow = { ...NARROWING, tryOf: tryWith(NARROWING.stages) };
-  const told = found.slice(0, TELL);
-  const before = searches;
-  const narrowed = told.map((each, i) => {
-    const share = Math.ceil((NARROWING.searches * (i + 1)) / told.length);
-    const spent = (): boolean => searches - before >= share || stop();
-    const { one, tooLittle, tried } = each;
-    return { ...each, tried: smallestTried(one, one.most, tooLittle, { ...narrow, spent }, tried) ?? tried };
+  const told = found.slice(0, TELL).map((each, _, all): Found => {
+    const enough = after(Math.ceil(NARROWING.searches / all.length));
+    return { ...each, tried: smallestTried(each.one, each, { ...narrow, spent: enough }) };
   });
-  found.splice(0, found.length, ...narrowed);
-  rank();
-  return found.map(({ one, tried, tooLittle }): WouldFree => {
-    const { was, now } = withChange(job, one.change, tried.size);
-    return {
-      change: one.change,
-      ...tried,
-      relative: tried.size / one.scale,
-      was,
-      now,
-      tooLittle: pose === undefined ? tooLittle : 0,
-    };
+  const wouldFree = smallestFirst(told).map((each): WouldFree => {
+    const { change } = each.one;
+    const { was, now } = withChange(job, change, each.tried.size);
+    const tooLittle = pose === undefined ? each.tooLittle : 0;
+    return { change, ...each.tried, relative: relativeOf(each), was, now, tooLittle };
   });
+  return { wouldFree, routedWithout };
 }
 
 /** The common length of the first routes that a search finds; undefined where it finds none. */
