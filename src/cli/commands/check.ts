@@ -1,10 +1,12 @@
 import path from 'node:path';
 import type { Command } from 'commander';
 import { exitCodeOf } from '../../base/problems.js';
+import { tuningAdvice } from '../../design/tuning/index.js';
 import { gather } from '../options.js';
 import type { Session } from '../session.js';
 import { cutListLines } from '../say-cut-list.js';
 import { countText, problemText } from '../say-problems.js';
+import { tuningLines } from '../say-tuning.js';
 import { voiceOf } from '../shell.js';
 
 /** `check JOB`: reads and designs everything, writes nothing. */
@@ -30,12 +32,13 @@ export function addCheck(program: Command, { shell, leave }: Session): void {
       const problems = [...checked.problems, ...cuts.problems];
       const code = exitCodeOf(problems);
       leave(code);
+      const tuning = job && tuningAdvice(job);
       const parts = (designed?.parts ?? []).map(({ name, family, title }) => ({ name, family, title }));
       if (options.json) {
         const { defaults = [], guesses = [] } = job ?? {};
         say(
           JSON.stringify(
-            { ok: code === 0, job: job?.name, parts, problems, defaults, guesses, exit: code },
+            { ok: code === 0, job: job?.name, parts, tuning, problems, defaults, guesses, exit: code },
             null,
             2,
           ),
@@ -58,6 +61,7 @@ export function addCheck(program: Command, { shell, leave }: Session): void {
       }
       if (cuts.list !== undefined && job.tube !== undefined)
         for (const line of cutListLines(cuts.list, job.tube, paint)) say(line);
+      for (const line of tuningLines(tuning, paint)) say(line);
       const told = countText(problems);
       say(
         `\n${paint.good('good')}  ${job.name}: ${parts.length} parts can be made${told === '' ? '' : ` (${told})`}`,
