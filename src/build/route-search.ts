@@ -18,6 +18,8 @@ export interface RouteProgress {
   readonly welds?: number;
   readonly bound?: number;
   readonly length?: number;
+  /** Nothing was found, and changes are being tried: `stage` of `stages` at the most. */
+  readonly freeing?: boolean;
 }
 
 /** A search to be run. */

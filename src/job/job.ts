@@ -270,6 +270,8 @@ export interface Job {
         readonly capacity: number | undefined;
         /** rev/min */
         readonly tunedFor: number | undefined;
+        /** rad of crank before bottom dead centre */
+        readonly exhaustOpens: number | undefined;
       }
     | undefined;
   readonly ports: readonly Port[];

@@ -16,6 +16,11 @@ export const routePages = {
     title: 'No route was found',
     text: 'The search ended without an answer. That is no proof that there is none: give it more effort (--effort thorough) or another seed, let the collector turn (leave out its clocking), widen the length, or ask for a little less clearance.',
   },
+  'route/would-free': {
+    exit: 3,
+    title: 'A change was tried, and routes were found with it',
+    text: 'Where there is no route, the program tries small changes one by one: a keep-out smaller or less clear, the collector moved or turned, a longer or shorter length, a shorter straight at an end. Those told let a quick search through; a smaller change may do as well, unless the message says that it is proved too little. Only you know what the car allows: never shrink a keep-out that is as large as it is drawn, and never go under the clearance that heat, movement and your local rules ask for.',
+  },
   'route/stopped': {
     exit: 3,
     title: 'The search was stopped early',

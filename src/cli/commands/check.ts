@@ -1,11 +1,13 @@
 import path from 'node:path';
 import type { Command } from 'commander';
 import { exitCodeOf } from '../../base/problems.js';
+import { tuningAdvice } from '../../design/tuning/index.js';
 import { gather } from '../options.js';
 import type { Session } from '../session.js';
 import { cutListLines } from '../say-cut-list.js';
 import { standingLines } from '../say-routes.js';
 import { countText, problemText } from '../say-problems.js';
+import { tuningLines } from '../say-tuning.js';
 import { voiceOf } from '../shell.js';
 
 /** `check JOB`: reads and designs everything, writes nothing. */
@@ -31,6 +33,7 @@ export function addCheck(program: Command, { shell, leave }: Session): void {
       const problems = [...checked.problems, ...cuts.problems];
       const code = exitCodeOf(problems);
       leave(code);
+      const tuning = job && tuningAdvice(job);
       const parts = (designed?.parts ?? []).map(({ name, family, title }) => ({ name, family, title }));
       if (options.json) {
         const { defaults = [], guesses = [] } = job ?? {};
@@ -41,6 +44,7 @@ export function addCheck(program: Command, { shell, leave }: Session): void {
               job: job?.name,
               parts,
               routes: checked.standings,
+              tuning,
               problems,
               defaults,
               guesses,
@@ -69,6 +73,7 @@ export function addCheck(program: Command, { shell, leave }: Session): void {
       for (const line of standingLines(checked.standings, paint)) say(line);
       if (cuts.list !== undefined && job.tube !== undefined)
         for (const line of cutListLines(cuts.list, job.tube, paint)) say(line);
+      for (const line of tuningLines(tuning, paint)) say(line);
       const told = countText(problems);
       say(
         `\n${paint.good('good')}  ${job.name}: ${parts.length} parts can be made${told === '' ? '' : ` (${told})`}`,

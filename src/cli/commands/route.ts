@@ -65,6 +65,8 @@ async function run(shown: string, options: RouteOptions, { shell, leave }: Sessi
     threads: Number(threads),
     record: options.record === undefined ? undefined : path.resolve(shell.folder, options.record),
     onProgress: (told) => {
+      if (told.freeing)
+        return progress(`nothing found; change ${told.stage} of at most ${told.stages} is tried`);
       const best =
         told.welds === undefined ? 'nothing yet' : `${told.welds} welds, ${tidy(told.length ?? NaN, 0)} mm`;
       const bound = told.bound === undefined ? '' : `, at least ${told.bound} needed`;

@@ -15,12 +15,16 @@ export type Certificate =
       readonly primary: string;
       readonly obstacle: string;
       readonly short: number;
+      /** The longest first straight that is not proved to be blocked; 0 where even the port is. */
+      readonly longest: number;
     }
   | {
       readonly kind: 'slot blocked';
       readonly slot: string;
       readonly obstacle: string;
       readonly short: number;
+      /** The longest last straight that is not proved to be blocked; 0 where even the slot is. */
+      readonly longest: number;
     }
   | {
       /** No slot is near enough to some primary: even the shortest way is longer than the window. */
@@ -33,7 +37,17 @@ export type Certificate =
       readonly round: string | undefined;
     }
   /** Every primary has a slot it could reach, but not all of them one of their own. */
-  | { readonly kind: 'slots shared'; readonly primaries: readonly string[] };
+  | {
+      readonly kind: 'slots shared';
+      readonly primaries: readonly string[];
+      /** The longest of the shortest ways, taken so that it is as short as can be: the window must reach it. */
+      readonly least: number;
+      readonly window: number;
+    };
+
+/** Names of the obstacles that a proof rests on. */
+export const obstaclesOf = (proof: Certificate): readonly string[] =>
+  'obstacle' in proof ? [proof.obstacle] : 'round' in proof && proof.round !== undefined ? [proof.round] : [];
 
 const PROVING = 0.1;
 
@@ -59,6 +73,18 @@ function blockedBy(
   return spare < -PROVING && obstacle !== undefined ? { obstacle, short: -spare } : undefined;
 }
 
+/** The longest straight (mm, to the proving step) for which `blocked` does not hold; it holds for `most`. */
+function longestClear(most: number, blocked: (length: number) => boolean): number {
+  let [low, high] = [0, most];
+  if (blocked(low)) return 0;
+  while (high - low > PROVING) {
+    const middle = (low + high) / 2;
+    if (blocked(middle)) high = middle;
+    else low = middle;
+  }
+  return low;
+}
+
 /** Proofs that a problem has no answer; none found does not mean that it has one. */
 export function certificatesOf(problem: RouteProblem): readonly Certificate[] {
   const { starts, slots, limits, od } = problem;
@@ -68,22 +94,28 @@ export function certificatesOf(problem: RouteProblem): readonly Certificate[] {
     // Over the stub all of its heads are waived.
     const { beginnings } = surroundingsOf(problem, i, 0);
     const { solids, named } = beginnings[0] as (typeof beginnings)[0];
+    const blocking = (length: number): ReturnType<typeof blockedBy> =>
+      blockedBy(straightLine(start.at, start.direction, length), solids, named, od / 2);
+    const blocked = blocking(start.stub);
     // Sleeves belong to a slot; what blocks a stub must block it whatever the slot.
-    const blocked = blockedBy(straightLine(start.at, start.direction, start.stub), solids, named, od / 2);
-    if (blocked && named.some((o) => o.name === blocked.obstacle && o.slot === undefined))
-      found.push({ kind: 'stub blocked', primary: start.id, ...blocked });
+    if (blocked && named.some((o) => o.name === blocked.obstacle && o.slot === undefined)) {
+      const longest = longestClear(start.stub, (length) => blocking(length) !== undefined);
+      found.push({ kind: 'stub blocked', primary: start.id, ...blocked, longest });
+    }
   });
   slots.forEach((slot, j) => {
     // A primary given by hand keeps its slot, whatever stands there.
     if (problem.kept.some((one) => one?.slot === j)) return;
     const { lastStraight } = surroundingsOf(problem, 0, j);
-    const line = straightLine(
-      add(slot.at, scale(slot.direction, -limits.lastStraight)),
-      slot.direction,
-      limits.lastStraight,
-    );
-    const blocked = blockedBy(line, lastStraight.solids, lastStraight.named, od / 2);
-    if (blocked) found.push({ kind: 'slot blocked', slot: slot.id, ...blocked });
+    const blocking = (length: number): ReturnType<typeof blockedBy> => {
+      const from = add(slot.at, scale(slot.direction, -length));
+      const { solids, named } = lastStraight;
+      return blockedBy(straightLine(from, slot.direction, length), solids, named, od / 2);
+    };
+    const blocked = blocking(limits.lastStraight);
+    if (blocked === undefined) return;
+    const longest = longestClear(limits.lastStraight, (length) => blocking(length) !== undefined);
+    found.push({ kind: 'slot blocked', slot: slot.id, ...blocked, longest });
   });
   if (found.length > 0) return found;
   return tooFar(problem);
@@ -114,12 +146,17 @@ function tooFar(problem: RouteProblem): readonly Certificate[] {
   const window = problem.limits.window.to;
   const ways = problem.starts.map((_, i) => problem.slots.map((_, j) => leastWay(problem, i, j)));
   // A way just as long as the window must not be lost to the last digit.
-  const reaches = ({ least }: { least: number }): boolean => least <= window + tolerance.samePoint;
-  const can = ways.map((row) => row.map((way) => (reaches(way) ? 0 : Infinity)));
-  if (leastAssignment(can, problem.orders) === 0) return [];
+  const reaches = ({ least }: { least: number }, longest = window): boolean =>
+    least <= longest + tolerance.samePoint;
+  const goes = (longest: number): boolean =>
+    leastAssignment(
+      ways.map((row) => row.map((way) => (reaches(way, longest) ? 0 : Infinity))),
+      problem.orders,
+    ) === 0;
+  if (goes(window)) return [];
   const far: Certificate[] = [];
   ways.forEach((row, i) => {
-    if (row.some(reaches)) return;
+    if (row.some((way) => reaches(way))) return;
     let nearest = 0;
     row.forEach(({ least }, j) => {
       if (least < (row[nearest]?.least ?? Infinity)) nearest = j;
@@ -133,5 +170,8 @@ function tooFar(problem: RouteProblem): readonly Certificate[] {
       round: row[nearest]?.round,
     });
   });
-  return far.length > 0 ? far : [{ kind: 'slots shared', primaries: problem.starts.map(({ id }) => id) }];
+  if (far.length > 0) return far;
+  const lengths = ways.flatMap((row) => row.map(({ least }) => least)).sort((a, b) => a - b);
+  const least = lengths.find((length) => length > window && goes(length)) ?? Infinity;
+  return [{ kind: 'slots shared', primaries: problem.starts.map(({ id }) => id), least, window }];
 }

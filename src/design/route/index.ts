@@ -11,6 +11,8 @@ export {
 } from './set-problem.js';
 export { type Blockage, type Blocker } from './blockers.js';
 export { type Certificate } from './certificates.js';
+export { type Change } from './possible-changes.js';
+export { type WouldFree } from './what-would-free.js';
 export { type NearestThing } from './nearest.js';
 export { type PrimaryRecord, type RouteRecord } from './record.js';
 export { asRouted, checkRecord, linesOfRecord, rowsOfRecord } from './frozen.js';

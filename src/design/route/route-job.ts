@@ -1,5 +1,6 @@
 import type { Rack } from '../../job/rack.js';
-import { withoutObstacles } from './blockers.js';
+import { blockageOf, type Blockage } from './blockers.js';
+import { obstaclesOf } from './certificates.js';
 import { nearestThings, type NearestThing } from './nearest.js';
 import { COLLECTOR } from './obstacles.js';
 import { paceOf, type Pace } from './pace.js';
@@ -10,6 +11,7 @@ import { setProblem, type CollectorPose, type RoutableJob } from './set-problem.
 import { snap, type Rounding } from './snap.js';
 import { quickSearch, solve, type RouteOptions, type Solved } from './solve.js';
 import { leastWeldsOf } from './weld-bound.js';
+import { whatWouldFree, type WouldFree } from './what-would-free.js';
 
 /** What came of routing a job. */
 export interface RouteResult extends Omit<Solved, 'answer'> {
@@ -26,6 +28,8 @@ export interface RouteResult extends Omit<Solved, 'answer'> {
   readonly rounding: Rounding | undefined;
   /** Obstacles of which leaving out any one gave an answer to a quick search, where nothing was found. */
   readonly routedWithout: readonly string[];
+  /** The smallest changes tried with which routes were found, where there are none as the job is. */
+  readonly wouldFree: readonly WouldFree[];
 }
 
 /**
@@ -40,8 +44,34 @@ export function routeJob(job: RoutableJob, rack: Rack, options: RouteOptions): R
   const [first, ...others] = turns;
   const mayMove = first !== undefined && movedPoses(job.collector, first).length > 0;
   if (first === undefined || (others.length === 0 && !mayMove))
-    return routeProblem(setProblem(job, rack, options.fieldOf), job.name, options);
-  return routeOverPoses(job, rack, turns, options);
+    return advised(
+      routeProblem(setProblem(job, rack, options.fieldOf), job.name, options),
+      job,
+      rack,
+      options,
+    );
+  return advised(routeOverPoses(job, rack, turns, options), job, rack, options, first);
+}
+
+/** How many of the worst blockers are changed, one at a time, to see whether that would do. */
+const MOST_CHANGED = 3;
+
+/** A result with what would free it, where nothing was found. */
+function advised(
+  result: RouteResult,
+  job: RoutableJob,
+  rack: Rack,
+  options: RouteOptions,
+  pose?: CollectorPose,
+): RouteResult {
+  const { seed, fieldOf, onProgress, stop = (): boolean => false } = options;
+  if (result.outcome === 'routed' || result.endedEarly || options.explain === false) return result;
+  const names = [...new Set(result.proofs.flatMap(obstaclesOf))];
+  const blockage = (): Blockage => result.blockage ?? blockageOf(setProblem(job, rack, fieldOf, pose), seed);
+  const blockers = result.proofs.length > 0 ? names : blockage().blockers.map(({ name }) => name);
+  const progress = (stage: number, stages: number): void => onProgress?.({ stage, stages, freeing: true });
+  const rules = { seed, blockers: blockers.slice(0, MOST_CHANGED), pose, fieldOf, stop, progress };
+  return { ...result, ...whatWouldFree(job, rack, rules) };
 }
 
 /**
@@ -117,10 +147,7 @@ function finish(
   { seed, jobHash, explain }: RouteOptions,
   { answer: exact, ...found }: Solved,
 ): RouteResult {
-  const told = {
-    ...found,
-    ...(exact || explain === false ? { routedWithout: [] } : explained(problem, seed, found)),
-  };
+  const told = { ...found, routedWithout: [], wouldFree: [] };
   if (exact === undefined)
     return {
       ...told,
@@ -141,21 +168,4 @@ function finish(
     pace: explain === false || found.endedEarly ? [] : paceOf(problem, exact.routes, seed),
     rounding,
   };
-}
-
-/** How many of the worst blockers are left out, one at a time, to see whether that would do. */
-const MOST_LEFT_OUT = 3;
-
-/** Which one obstacle less would let a quick search through. */
-function explained(
-  problem: RouteProblem,
-  seed: number,
-  { blockage }: Pick<Solved, 'blockage'>,
-): Pick<RouteResult, 'routedWithout'> {
-  const routedWithout = (blockage?.blockers ?? []).slice(0, MOST_LEFT_OUT).flatMap(({ name }) => {
-    const open = withoutObstacles(problem, (other) => other === name);
-    const { outcome } = quickSearch(open, { seed });
-    return outcome === 'routed' ? [name] : [];
-  });
-  return { routedWithout };
 }

@@ -15,12 +15,16 @@ import { noBound, type WeldBound } from './weld-bound.js';
 export interface Watch {
   /** Asked now and then; true ends the search with the best so far. */
   readonly stop: () => boolean;
+  /** Told of each answer as it is found. */
+  readonly found?: () => void;
   readonly progress: (told: {
     stage: number;
     stages: number;
     welds?: number;
     bound?: number;
     length?: number;
+    /** Nothing was found, and changes are being tried: `stage` of `stages` at the most. */
+    freeing?: boolean;
   }) => void;
 }
 
@@ -114,7 +118,10 @@ export function search(
         crew,
       });
       nodes += found.nodes;
-      if (found.answer && wouldBetter(best, found.answer.welds, found.answer.length)) best = found.answer;
+      if (found.answer && wouldBetter(best, found.answer.welds, found.answer.length)) {
+        best = found.answer;
+        watch.found?.();
+      }
     }
     watch.progress({
       stage: number + 1,

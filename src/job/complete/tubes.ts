@@ -12,6 +12,7 @@ export function completeEngine(written: Sections['engine']): Job['engine'] {
       firingOrder: written.firing_order,
       capacity: written.capacity,
       tunedFor: written.tuned_for,
+      exhaustOpens: written.exhaust_opens,
     }
   );
 }

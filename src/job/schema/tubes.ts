@@ -25,6 +25,14 @@ export function engineSection(l: Leaves) {
         example: '7200 rpm',
       }),
     ),
+    exhaust_opens: maybe(
+      l.angle({
+        says: 'how far before bottom dead centre the exhaust valve opens, in degrees of crank',
+        low: 10,
+        high: 130,
+        example: '70',
+      }),
+    ),
   });
 }
 

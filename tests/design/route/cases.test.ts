@@ -50,7 +50,7 @@ describe('routing cases', () => {
 
   it('x-short is proved impossible: P4 needs more than the window even as the crow flies', () => {
     const { job, rack } = routingCase('x-short');
-    const result = routeJob(job, rack, { seed: 1 });
+    const result = routeJob(job, rack, { seed: 1, explain: false });
     expect(result.outcome).toBe('proved impossible');
     const proof = result.proofs.find((one) => one.kind === 'too far' && one.primary === 'P4');
     if (proof?.kind !== 'too far') throw new Error(JSON.stringify(result.proofs));
@@ -62,7 +62,7 @@ describe('routing cases', () => {
 
   it('x-wall is proved impossible: the way round the bulkhead is longer than the window', () => {
     const { job, rack } = routingCase('x-wall');
-    const result = routeJob(job, rack, { seed: 1 });
+    const result = routeJob(job, rack, { seed: 1, explain: false });
     expect(result.outcome).toBe('proved impossible');
     expect(result.proofs).toHaveLength(4);
     for (const proof of result.proofs) {

@@ -1,0 +1,1 @@
+export { tuningAdvice, type TuningAdvice } from './advice.js';
