@@ -1,5 +1,6 @@
 export { routeJob, type Effort, type RouteOptions, type RouteResult } from './route-job.js';
-export { isRoutable, setProblem, HeadNotCleared, type FieldOf, type RoutableJob } from './set-problem.js';
+export { isRoutable, setProblem, HeadNotCleared, type RoutableJob } from './set-problem.js';
+export { type FieldOf } from './obstacles.js';
 export { type Blockage, type Blocker } from './blockers.js';
 export { type Certificate } from './certificates.js';
 export { type NearestThing } from './nearest.js';

@@ -1,5 +1,5 @@
 import { tolerance } from '../../base/tolerance.js';
-import { leastDistanceTo } from '../../geom/solids.js';
+import { doubtOf, leastDistanceTo } from '../../geom/solids.js';
 import type { Cell } from './cells.js';
 import { tellCertainPoints } from './certain-points.js';
 import { surroundingsOf, type RouteProblem } from './problem.js';
@@ -36,7 +36,9 @@ export function cellIsBlocked(
   const radius = problem.od / 2;
   return tellCertainPoints(problem, start, slot, clrs, cell, (x, y, z, moves, _, station) => {
     const set = station > until ? around.middle : around.beginning;
-    return leastDistanceTo(set, x, y, z) - radius < -moves - tolerance.samePoint;
+    // A field is exact where a tube is not clear; what a mesh only stands for may lie as much further off.
+    const spare = leastDistanceTo(set, x, y, z) - radius;
+    return spare + doubtOf(set) < -moves - tolerance.samePoint;
   });
 }
 

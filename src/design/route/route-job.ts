@@ -6,11 +6,12 @@ import { lift } from './lift.js';
 import { nearestThings, type NearestThing } from './nearest.js';
 import { proveBound } from './prove-bound.js';
 import type { PairProof } from './prove-pairs.js';
+import type { FieldOf } from './obstacles.js';
 import type { RouteProblem } from './problem.js';
 import { clockingPoses, movedPoses } from './poses.js';
 import { routeRecord, type RouteRecord } from './record.js';
 import { search, type Watch } from './search.js';
-import { setProblem, type CollectorPose, type FieldOf, type RoutableJob } from './set-problem.js';
+import { setProblem, type CollectorPose, type RoutableJob } from './set-problem.js';
 import { shorten } from './shorten.js';
 import { stages } from './stages.js';
 import { leastWeldsOf, type WeldBound } from './weld-bound.js';
@@ -31,7 +32,7 @@ export interface RouteOptions {
   readonly effort?: Effort;
   /** Written into the record. */
   readonly jobHash?: string;
-  /** Signed distance to keep-outs that are files. */
+  /** Distances to keep-outs that are files. */
   readonly fieldOf?: FieldOf;
   /** False leaves out why nothing was found, which costs a few quick searches. */
   readonly explain?: boolean;

@@ -1,5 +1,5 @@
 import type { Vector } from '../../base/vectors.js';
-import type { CollectorSpec, Job, KeepOut, Port } from '../../job/job.js';
+import type { CollectorSpec, Job, Port } from '../../job/job.js';
 import type { Rack } from '../../job/rack.js';
 import { centreLineOf } from '../../geom/centre-line.js';
 import { cuttingRules } from '../pieces/rules.js';
@@ -7,7 +7,7 @@ import { primariesToCut } from '../pieces/primaries-to-cut.js';
 import { weldCounter } from '../pieces/weld-counter.js';
 import { collectorSlots } from '../collector-slots.js';
 import { primaryStart } from '../routes-by-hand.js';
-import { collectorBody, keepOutObstacles, sleeves, surroundingsFor } from './obstacles.js';
+import { collectorBody, keepOutObstacles, sleeves, surroundingsFor, type FieldOf } from './obstacles.js';
 import { keptPrimary } from './kept.js';
 import type { RouteProblem, RouteStart } from './problem.js';
 import { slotOrders } from './slot-orders.js';
@@ -30,9 +30,6 @@ export const isRoutable = (job: Job): job is RoutableJob =>
   job.primaries !== undefined &&
   job.collector !== undefined &&
   job.length !== undefined;
-
-/** Signed distance (mm) to a keep-out that the job gives as a file: below 0 inside. */
-export type FieldOf = (keepOut: KeepOut) => ((x: number, y: number, z: number) => number) | undefined;
 
 /** Where the collector stands, where it may move or turn: else the job's own pose. */
 export interface CollectorPose {
@@ -67,7 +64,7 @@ export function setProblem(
   const collector: CollectorSpec = { ...job.collector, ...pose };
   const { slots, radius } = collectorSlots(collector, tube.od, ports.length);
   const obstacles = [
-    ...keepOutObstacles(job.keepOuts, fieldOf),
+    ...keepOutObstacles(job.keepOuts, fieldOf, tube.od / 2),
     collectorBody(collector, radius, tube.od),
     ...sleeves(collector, slots, tube.od),
     ...wrenchSpaces(job),
