@@ -1,5 +1,6 @@
 import { BufferAttribute, BufferGeometry, DoubleSide, Ray, Vector3 } from 'three';
-import { AVERAGE, MeshBVH, type HitPointInfo } from 'three-mesh-bvh';
+import { AVERAGE, MeshBVH } from 'three-mesh-bvh';
+import { nearestTriangle } from './nearest-triangle.js';
 import type { Triangles } from './triangles.js';
 
 /** Signed distance to a skin of triangles, exact; a tree of boxes stands behind it. mm. */
@@ -36,7 +37,7 @@ export function meshDistance(triangles: Triangles, closed: boolean): MeshDistanc
   const tree = new MeshBVH(geometry, { strategy: AVERAGE, maxDepth: 64, verbose: false });
   const rays = SKEW.map(([x, y, z]) => new Ray(new Vector3(), new Vector3(x, y, z).normalize()));
   const point = new Vector3();
-  const hit: HitPointInfo = { point: new Vector3(), distance: 0, faceIndex: 0 };
+  const nearest = nearestTriangle(tree);
 
   const windsRound = (ray: Ray): boolean => {
     ray.origin.copy(point);
@@ -53,9 +54,9 @@ export function meshDistance(triangles: Triangles, closed: boolean): MeshDistanc
   return {
     signed(x, y, z, most = Infinity, inside): number {
       point.set(x, y, z);
-      const found =
-        tree.closestPointToPoint(point, hit, 0, most + ROUNDING) ?? tree.closestPointToPoint(point, hit);
-      const distance = found?.distance ?? Infinity;
+      let squared = nearest(x, y, z, (most + ROUNDING) ** 2);
+      if (squared === Infinity) squared = nearest(x, y, z, Infinity);
+      const distance = Math.sqrt(squared);
       return closed && (inside ?? isInside()) ? -distance : distance;
     },
   };
