@@ -8,6 +8,7 @@ import { readJob } from '../job/index.js';
 import type { Job } from '../job/job.js';
 import type { CutList } from '../design/pieces/index.js';
 import { buildParts, type PartsOrder } from './build-parts.js';
+import { keepOutHashes } from './keep-out-hashes.js';
 import { familyNames, refuseUnknown } from './choices.js';
 import type { JobOrder } from './job-order.js';
 import { planCuts, type PlannedCuts, type RouteRows } from './cut-list.js';
@@ -43,11 +44,25 @@ export function checkJob(order: Pick<JobOrder, 'file' | 'shown' | 'set' | 'only'
   if (read === undefined) return { ...nothing, job: read, source: text, problems };
   const routes = routesOf(read, order.file, order.shown);
   const { job, lines, rows, record } = routes;
-  const source = JSON.stringify([text, order.set, routes.text]);
+  const hashes = keepOutHashes(job, order.file);
+  const files = Object.keys(hashes).length > 0 ? [hashes] : [];
+  const source = JSON.stringify([text, order.set, routes.text, ...files]);
   const designed = designParts(job, lines, order.only);
   const found = [...routes.problems, ...designed.problems];
   const placed = found.map((problem) => placeProblem(problem, order.shown, locate));
   return { job, lines, rows, record, source, designed, problems: [...problems, ...placed] };
+}
+
+/** What is wrong with the files of a checked job's keep-outs. A build makes nothing of them, and does not ask. */
+export async function keepOutProblems(
+  { job }: CheckedJob,
+  { file, shown }: Pick<JobOrder, 'file' | 'shown'>,
+): Promise<readonly Problem[]> {
+  if (job === undefined || job.keepOuts.every(({ shape }) => !('file' in shape))) return [];
+  const { readKeepOutFiles } = await import('./keep-out-files.js');
+  const { problems } = await readKeepOutFiles(job, file);
+  const { locate } = readJob(readFileSync(file, 'utf8'), { file: shown });
+  return problems.map((problem) => placeProblem(problem, shown, locate));
 }
 
 /**

@@ -12,6 +12,7 @@ import {
 import { checkLines, linesByHand, type CentreLines } from '../design/routes-by-hand.js';
 import type { Job } from '../job/job.js';
 import type { RouteRows } from './cut-list.js';
+import { changedKeepOuts } from './keep-out-hashes.js';
 import { routesName } from './routes-file.js';
 
 /** The centre lines that a job is built along, and where they come from. */
@@ -47,7 +48,8 @@ export function routesOf(job: Job, file: string, shown: string): JobRoutes {
   const { value: record, problems } = readRouteRecord(text, name);
   if (record === undefined) return { job, lines: new Map(), rows: new Map(), record, text, problems };
   const fit = checkRecord(job, record, name);
+  const changed = changedKeepOuts(job, record, file);
   const lines = fit.some(isError) ? new Map() : linesOfRecord(record);
   const rows = new Map(record.primaries.map((each) => [each.id, rowsOfRecord(each.rows)]));
-  return { job: asRouted(job, record), lines, rows, record, text, problems: [...problems, ...fit] };
+  return { job: asRouted(job, record), lines, rows, record, text, problems: [...problems, ...fit, ...changed] };
 }

@@ -5,6 +5,8 @@ import { isRoutable, type Effort, type RouteResult } from '../design/route/index
 import { hashOf } from '../files/index.js';
 import { readJob } from '../job/index.js';
 import type { Job } from '../job/job.js';
+import { readKeepOutFiles } from './keep-out-files.js';
+import { keepOutHashes } from './keep-out-hashes.js';
 import { placeProblem } from './place-problem.js';
 import { rackOf } from './rack-file.js';
 import { routeFailure } from './route-failure.js';
@@ -48,11 +50,15 @@ export async function routeJobFile(order: RouteOrder): Promise<Routed> {
   };
   const problems = [...read.problems, ...rack.problems];
   if (!isRoutable(job)) problems.push(lacking(order.shown));
-  problems.push(...fileKeepOuts(job).map((each) => placeProblem(each, order.shown, read.locate)));
+  const files = await readKeepOutFiles(job, order.file);
+  problems.push(...files.problems.map((each) => placeProblem(each, order.shown, read.locate)));
   if (rack.value === undefined || !isRoutable(job) || problems.some(isError))
     return { ...nothing, job, problems };
-  const jobHash = hashOf(JSON.stringify([text, order.set]));
-  const search = { job, rack: rack.value, seed: order.seed, effort: order.effort, jobHash };
+  const hashes = keepOutHashes(job, order.file);
+  const withFiles = Object.keys(hashes).length > 0;
+  const jobHash = hashOf(JSON.stringify([text, order.set, ...(withFiles ? [hashes] : [])]));
+  const { meshes } = files;
+  const search = { job, rack: rack.value, seed: order.seed, effort: order.effort, jobHash, meshes };
   const message = await searchAside(search, order.onProgress, order.onStop);
   if (!('result' in message)) {
     const heads = 'heads' in message ? message.heads : [];
@@ -63,9 +69,10 @@ export async function routeJobFile(order: RouteOrder): Promise<Routed> {
     ...routeFailure(result, order.effort).map((each) => placeProblem(each, order.shown, read.locate)),
   );
   if (result.record === undefined) return { ...nothing, job, result, problems };
+  const record = withFiles ? { ...result.record, keep_outs: hashes } : result.record;
   const target = order.record ?? path.join(path.dirname(order.file), routesName);
   const content =
-    order.record === undefined ? routesText(result.record) : JSON.stringify(result.record, null, 2) + '\n';
+    order.record === undefined ? routesText(record) : JSON.stringify(record, null, 2) + '\n';
   return {
     job,
     result,
@@ -95,23 +102,6 @@ const lacking = (file: string, what = 'all of ports, tube, collector and length'
   fix: 'add the missing sections, as in the demo job',
   place: { file },
 });
-
-/** Keep-outs given as meshes or STEP files have no distance here yet; leaving them out would be unsafe. */
-const fileKeepOuts = (job: Job): Problem[] =>
-  job.keepOuts.flatMap(({ name, path: key, shape }) =>
-    shape.kind !== 'mesh' && shape.kind !== 'step'
-      ? []
-      : [
-          {
-            code: 'route/file-keep-out',
-            severity: 'error',
-            what: `${name} is given as a file (${shape.file}), which the search cannot go round yet`,
-            why: 'tubes routed as if it were not there would run into it',
-            fix: 'stand boxes, cylinders or capsules in its place, a little larger than it is',
-            place: { path: key },
-          },
-        ],
-  );
 
 const headNotCleared = (ports: readonly string[], file: string): Problem => ({
   code: 'route/head-not-cleared',

@@ -8,7 +8,7 @@ const stopped = new Int32Array(input.stop);
 const send = (message: SearchMessage): void => parentPort?.postMessage(message);
 try {
   send({
-    result: searchHere(
+    result: await searchHere(
       input,
       (progress) => send({ progress }),
       () => Atomics.load(stopped, 0) !== 0,

@@ -2,7 +2,7 @@ import { scale, add, distance3 } from '../base/vectors.js';
 import { cornersFilledOnce } from './corner-grid.js';
 import { meshDistance } from './mesh-distance.js';
 import type { Field } from './solids.js';
-import { boxOfTriangles, openEdgesOf, type Triangles } from './triangles.js';
+import { boxOfTriangles, type Triangles } from './triangles.js';
 
 /** Pitches of the two grids of known distances, mm. */
 const COARSE = 32;
@@ -25,11 +25,12 @@ export interface MeshSolid {
  * are asked: a corner of the grid at distance c says that a point r mm away from it is at c - r at least. Where
  * that does not settle it, the triangles themselves are asked. What is answered does not depend on what was
  * asked before.
+ * @param closed see `meshDistance`
  * @param standOff how far (mm) the triangles may lie from the surface that they stand for: distances are less
  *   by that, so that they are never above the truth
  */
-export function meshSolid(triangles: Triangles, standOff = 0): MeshSolid {
-  const exact = meshDistance(triangles, openEdgesOf(triangles) === 0);
+export function meshSolid(triangles: Triangles, closed: boolean, standOff = 0): MeshSolid {
+  const exact = meshDistance(triangles, closed);
   const { from, to } = boxOfTriangles(triangles);
   const at = (x: number, y: number, z: number): number => exact.signed(x, y, z);
   const coarse = cornersFilledOnce(COARSE, at);

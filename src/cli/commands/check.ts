@@ -16,7 +16,7 @@ export function addCheck(program: Command, { shell, leave }: Session): void {
     .option('--set <path=value>', 'change a value for this check (may be repeated)', gather)
     .option('--json', 'print as JSON, for other programs')
     .action(async (file: string, options: { set?: string[]; json?: boolean }) => {
-      const { checkJob, cutListOf } = await import('../../build/build-job.js');
+      const { checkJob, cutListOf, keepOutProblems } = await import('../../build/build-job.js');
       const { say, complain, paint, paintError } = voiceOf(shell);
       const order = {
         file: path.resolve(shell.folder, file),
@@ -27,7 +27,8 @@ export function addCheck(program: Command, { shell, leave }: Session): void {
       const checked = checkJob(order);
       const { job, designed } = checked;
       const cuts = await cutListOf(checked, order, false);
-      const problems = [...checked.problems, ...cuts.problems];
+      const files = await keepOutProblems(checked, order);
+      const problems = [...checked.problems, ...cuts.problems, ...files];
       const code = exitCodeOf(problems);
       leave(code);
       const parts = (designed?.parts ?? []).map(({ name, family, title }) => ({ name, family, title }));
