@@ -51,5 +51,12 @@ export function routesOf(job: Job, file: string, shown: string): JobRoutes {
   const changed = changedKeepOuts(job, record, file);
   const lines = fit.some(isError) ? new Map() : linesOfRecord(record);
   const rows = new Map(record.primaries.map((each) => [each.id, rowsOfRecord(each.rows)]));
-  return { job: asRouted(job, record), lines, rows, record, text, problems: [...problems, ...fit, ...changed] };
+  return {
+    job: asRouted(job, record),
+    lines,
+    rows,
+    record,
+    text,
+    problems: [...problems, ...fit, ...changed],
+  };
 }

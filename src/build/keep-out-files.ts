@@ -19,7 +19,10 @@ const FURTHEST = 1e6;
  * Reads the files that a job's keep-outs are given as, from beside the job, into the engine's frame. All
  * problems are gathered, each at the keep-out's key. The kernel is opened only for a STEP file.
  */
-export async function readKeepOutFiles(job: Job, file: string): Promise<{
+export async function readKeepOutFiles(
+  job: Job,
+  file: string,
+): Promise<{
   readonly meshes: readonly KeepOutMesh[];
   readonly problems: readonly Problem[];
 }> {
@@ -49,7 +52,8 @@ async function readOne(
   if (!(bytes instanceof Uint8Array)) return refused([bytes]);
   const read = shape.kind === 'mesh' ? readStlCorners(bytes, shape.file) : await fromStep(bytes, shape.file);
   if (read.value === undefined) return refused(read.problems);
-  const [corners, standOff] = read.value instanceof Float64Array ? [read.value, 0] : [read.value.triangles, read.value.standOff];
+  const [corners, standOff] =
+    read.value instanceof Float64Array ? [read.value, 0] : [read.value.triangles, read.value.standOff];
   // In memory that a thread of its own can share.
   const triangles = new Float64Array(new SharedArrayBuffer(corners.byteLength));
   for (let i = 0; i < corners.length; i += 3) {

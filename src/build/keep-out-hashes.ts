@@ -21,9 +21,15 @@ export function keepOutHashes(job: Job, file: string): Readonly<Record<string, s
  * The same found in the bare text of a job, without reading it as one; undefined where it cannot be told from
  * the text which files there are.
  */
-export function hashesInText(text: string, set: readonly string[], file: string): readonly string[] | undefined {
+export function hashesInText(
+  text: string,
+  set: readonly string[],
+  file: string,
+): readonly string[] | undefined {
   const keys = text.match(/\b(?:mesh|step)["']? *:/g) ?? [];
-  const named = [...text.matchAll(/\b(?:mesh|step)["']? *: *(?:"([^"\n]+)"|'([^'\n]+)'|([^\s"'{[][^,}\n#]*))/g)];
+  const named = [
+    ...text.matchAll(/\b(?:mesh|step)["']? *: *(?:"([^"\n]+)"|'([^'\n]+)'|([^\s"'{[][^,}\n#]*))/g),
+  ];
   if (named.length !== keys.length || set.some((one) => /\b(?:mesh|step)\b/.test(one))) return undefined;
   return named.map(([, double, single, bare]) =>
     hashOfFile(path.resolve(path.dirname(file), (double ?? single ?? bare ?? '').trim())),

@@ -71,8 +71,7 @@ export async function routeJobFile(order: RouteOrder): Promise<Routed> {
   if (result.record === undefined) return { ...nothing, job, result, problems };
   const record = withFiles ? { ...result.record, keep_outs: hashes } : result.record;
   const target = order.record ?? path.join(path.dirname(order.file), routesName);
-  const content =
-    order.record === undefined ? routesText(record) : JSON.stringify(record, null, 2) + '\n';
+  const content = order.record === undefined ? routesText(record) : JSON.stringify(record, null, 2) + '\n';
   return {
     job,
     result,

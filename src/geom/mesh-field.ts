@@ -35,17 +35,15 @@ export function meshSolid(triangles: Triangles, closed: boolean, standOff = 0): 
   const at = (x: number, y: number, z: number): number => exact.signed(x, y, z);
   const coarse = cornersFilledOnce(COARSE, at);
   const fine = cornersFilledOnce(FINE, at);
-  const beside = (x: number, low: number, high: number): number => (x < low ? low - x : x > high ? x - high : 0);
+  const beside = (x: number, low: number, high: number): number =>
+    x < low ? low - x : x > high ? x - high : 0;
 
   /** Distance to the triangles: exact where no more than `within`, and see `Field`. */
   const bounded = (x: number, y: number, z: number, within: number, enough: number): number => {
-    const [bx, by, bz] = [
-      beside(x, from[0], to[0]),
-      beside(y, from[1], to[1]),
-      beside(z, from[2], to[2]),
-    ];
+    const [bx, by, bz] = [beside(x, from[0], to[0]), beside(y, from[1], to[1]), beside(z, from[2], to[2])];
     const box = Math.sqrt(bx * bx + by * by + bz * bz);
-    if (box >= enough || box > within + FAR) return box;
+    // Within the box it says nothing, for inside of the skin the distance is below 0.
+    if (box > 0 && (box >= enough || box > within + FAR)) return box;
     const far = coarse(x, y, z);
     if (far.least >= enough || far.least > within + FAR) return far.least;
     const near = fine(x, y, z);
@@ -56,8 +54,7 @@ export function meshSolid(triangles: Triangles, closed: boolean, standOff = 0): 
   };
   return {
     fieldWithin: (exactWithin) => ({
-      distance: (x, y, z, enough) =>
-        bounded(x, y, z, exactWithin + standOff, enough + standOff) - standOff,
+      distance: (x, y, z, enough) => bounded(x, y, z, exactWithin + standOff, enough + standOff) - standOff,
       centre: scale(add(from, to), 0.5),
       radius: distance3(from, to) / 2 + standOff,
       doubt: 2 * standOff,

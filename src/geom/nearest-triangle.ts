@@ -121,9 +121,7 @@ function squaredTo(triangles: Float64Array, o: number, x: number, y: number, z: 
  * Finds the square of the distance (mm) to the nearest triangle of a tree; Infinity where none is nearer than
  * `most`, a square too.
  */
-export function nearestTriangle(
-  tree: MeshBVH,
-): (x: number, y: number, z: number, most: number) => number {
+export function nearestTriangle(tree: MeshBVH): (x: number, y: number, z: number, most: number) => number {
   const { boxes, second, from, count, triangles, deep } = flatten(tree);
   const nodes = new Uint32Array(deep + 1);
   const away = new Float64Array(deep + 1);

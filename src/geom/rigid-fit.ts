@@ -7,7 +7,14 @@ export interface Motion {
   readonly shift: Vector;
 }
 
-export const atRest: Motion = { turn: [[1, 0, 0], [0, 1, 0], [0, 0, 1]], shift: [0, 0, 0] };
+export const atRest: Motion = {
+  turn: [
+    [1, 0, 0],
+    [0, 1, 0],
+    [0, 0, 1],
+  ],
+  shift: [0, 0, 0],
+};
 
 /** A point as a motion moves it. */
 export const moved = ({ turn, shift }: Motion, p: Vector): Vector => {

@@ -6,7 +6,9 @@ const TRIANGLE = 50;
 /** More triangles (a scan thinned to a millimetre or two has a tenth of it) only cost time and memory. */
 export const MOST_TRIANGLES = 2_000_000;
 
-type Fault = Pick<Problem, 'what' | 'why' | 'fix'> & { readonly code: 'keep-out/unreadable' | 'keep-out/too-fine' };
+type Fault = Pick<Problem, 'what' | 'why' | 'fix'> & {
+  readonly code: 'keep-out/unreadable' | 'keep-out/too-fine';
+};
 
 const again = 'export it again as STL, binary or text, and copy it whole';
 
@@ -70,7 +72,9 @@ function faultOrCorners(bytes: Uint8Array, name: string): Float64Array | Fault {
   if (corners.length / 9 > MOST_TRIANGLES) return tooFine(name, corners.length / 9);
   const bad = corners.findIndex((value) => !Number.isFinite(value));
   if (bad >= 0)
-    return fault(`has a corner that is no number: triangle ${Math.floor(bad / 9) + 1} of ${corners.length / 9}`);
+    return fault(
+      `has a corner that is no number: triangle ${Math.floor(bad / 9) + 1} of ${corners.length / 9}`,
+    );
   return corners;
 }
 
@@ -107,7 +111,8 @@ function cornersInText(bytes: Uint8Array): Float64Array | string {
         for (const value of [x, y, z]) found[held++] = Number(value);
         since++;
       } else if (/endloop/i.test(word)) {
-        if (since !== 3) return `has a facet of ${since} corners, the ${Math.ceil(held / 9)}th; a triangle has 3`;
+        if (since !== 3)
+          return `has a facet of ${since} corners, number ${Math.ceil(held / 9)}; a triangle has 3`;
         since = 0;
       } else ended = /endsolid/i.test(word);
       if (held > 9 * (MOST_TRIANGLES + 1)) break;

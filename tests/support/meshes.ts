@@ -87,7 +87,9 @@ export function capsuleSkin(from: V, to: V, diameter: number, step: number, arou
   const profile = [
     ...cap.map((a): [number, number] => [-r * Math.sin(a), a === cap[0] ? 0 : r * Math.cos(a)]),
     ...heights(0, long, step).map((h): [number, number] => [h, r]),
-    ...[...cap].reverse().map((a): [number, number] => [long + r * Math.sin(a), a === cap[0] ? 0 : r * Math.cos(a)]),
+    ...[...cap]
+      .reverse()
+      .map((a): [number, number] => [long + r * Math.sin(a), a === cap[0] ? 0 : r * Math.cos(a)]),
   ];
   return turned(from, axis, profile, round);
 }
@@ -101,8 +103,13 @@ export function cylinderSkin(from: V, to: V, diameter: number, step: number): Co
   const disc = heights(0, r, step);
   const profile = [
     ...disc.map((x): [number, number] => [0, x]),
-    ...heights(0, long, step).slice(1).map((h): [number, number] => [h, r]),
-    ...[...disc].reverse().slice(1).map((x): [number, number] => [long, x]),
+    ...heights(0, long, step)
+      .slice(1)
+      .map((h): [number, number] => [h, r]),
+    ...[...disc]
+      .reverse()
+      .slice(1)
+      .map((x): [number, number] => [long, x]),
   ];
   return turned(from, axis, profile, round);
 }
@@ -111,7 +118,8 @@ export function cylinderSkin(from: V, to: V, diameter: number, step: number): Co
 function toTriangle(p: V, [a, b, c]: Corners): number {
   const toEdge = (s: V, t: V): number => {
     const along = plus(t, s, -1);
-    const share = Math.min(1, Math.max(0, dot(plus(p, s, -1), along) / dot(along, along)));
+    const squared = dot(along, along);
+    const share = squared > 0 ? Math.min(1, Math.max(0, dot(plus(p, s, -1), along) / squared)) : 0;
     const miss = plus(plus(p, s, -1), along, -share);
     return Math.sqrt(dot(miss, miss));
   };
@@ -120,7 +128,9 @@ function toTriangle(p: V, [a, b, c]: Corners): number {
   if (dot(square, square) === 0) return edges;
   const normal = unit(square);
   const over = (s: V, t: V): boolean => dot(cross(plus(t, s, -1), plus(p, s, -1)), normal) >= 0;
-  return over(a, b) && over(b, c) && over(c, a) ? Math.min(edges, Math.abs(dot(plus(p, a, -1), normal))) : edges;
+  return over(a, b) && over(b, c) && over(c, a)
+    ? Math.min(edges, Math.abs(dot(plus(p, a, -1), normal)))
+    : edges;
 }
 
 /** Distance from a point to the nearest of all triangles, one by one. */

@@ -86,17 +86,16 @@ function motionOf(
   }
   const worst = Math.max(...misses);
   if (worst <= MISFIT) return motion;
-  const which = misses.indexOf(worst);
   const told = {
-    what: `point ${which + 1} of ${at} misses its place by ${tidy(worst, 1)} mm when all are fitted as well as can be`,
+    what: `the points of ${at} miss their places by ${misses.map((miss) => tidy(miss, 1)).join(', ')} mm when all are fitted as well as can be`,
     why: 'the whole file then stands askew by about as much',
-    fix: `measure that point again, in the file and on the engine; until then ask ${tidy(Math.ceil(worst), 0)} mm more clearance`,
+    fix: `pick and measure the points again: 1 wrong one makes all miss; until then ask ${tidy(Math.ceil(worst), 0)} mm more clearance`,
   };
   if (worst > WORST_MISFIT) {
-    reading.error('keep-out/matched', `${at}.${which}`, told);
+    reading.error('keep-out/matched', at, told);
     return undefined;
   }
-  reading.warn('keep-out/matched', `${at}.${which}`, told);
+  reading.warn('keep-out/matched', at, told);
   return motion;
 }
 

@@ -74,8 +74,7 @@ function bodyOf(written: WrittenKeepOut, path: string, reading: Reading): KeepOu
     return normal && { kind: 'plane', at: plane.at, normal };
   }
   const file = mesh ?? step;
-  if (file !== undefined)
-    return fileBody(mesh === undefined ? 'step' : 'mesh', file, written, path, reading);
+  if (file !== undefined) return fileBody(mesh === undefined ? 'step' : 'mesh', file, written, path, reading);
   return undefined;
 }
 
