@@ -96,14 +96,14 @@ describe('the distance to a skin of triangles', () => {
       [0, 0, 49],
       [25, 25, 25],
       [-49, -49, -49],
-    ] as const)
+    ] as readonly V[])
       expect(turned.signed(...p)).toBeLessThan(0);
     for (const p of [
       [0, 0, 51],
       [51, 51, 51],
       [-50.5, 0, 0],
       [150, 50, 50],
-    ] as const)
+    ] as readonly V[])
       expect(turned.signed(...p)).toBeGreaterThan(0);
   });
 
@@ -188,7 +188,7 @@ describe('the same as a field with bounds', () => {
       [100, 90, 30],
       [120, 120, 60],
       [0, 50, 60],
-    ] as const) {
+    ] as readonly V[]) {
       const truth = plain?.distance(...p, Infinity) ?? NaN;
       if (truth < within) expect(off?.distance(...p, Infinity)).toBeCloseTo(truth - 0.2, 9);
     }
