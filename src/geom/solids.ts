@@ -88,8 +88,9 @@ export const doubtOf = (set: SolidSet, solid = set.nearest): number => set.field
  * depth to the nearest face. It changes by no more than the way moved, but where a field falls short of the
  * truth: then it is a lower bound, off the truth only where it says that all is further off than the field
  * must be exact within. `nearest` of the set names the solid.
+ * @param enough nothing hangs on how much further off than this (mm) all is: quicker where there are fields
  */
-export function leastDistanceTo(set: SolidSet, x: number, y: number, z: number): number {
+export function leastDistanceTo(set: SolidSet, x: number, y: number, z: number, enough = Infinity): number {
   const d = set.data;
   let best = Infinity;
   for (let i = 0, o = 0; i < set.count; i++, o += EACH) {
@@ -120,7 +121,7 @@ export function leastDistanceTo(set: SolidSet, x: number, y: number, z: number):
       v =
         x * (d[o + 6] as number) + y * (d[o + 7] as number) + z * (d[o + 8] as number) - (d[o + 9] as number);
     } else if (kind === FIELD) {
-      v = (set.fields[i] as Field).distance(x, y, z, best + clear);
+      v = (set.fields[i] as Field).distance(x, y, z, (best < enough ? best : enough) + clear);
     } else {
       const vx = x - (d[o + 6] as number);
       const vy = y - (d[o + 7] as number);

@@ -37,7 +37,7 @@ export function cellIsBlocked(
   return tellCertainPoints(problem, start, slot, clrs, cell, (x, y, z, moves, _, station) => {
     const set = station > until ? around.middle : around.beginning;
     // A field is exact where a tube is not clear; what a mesh only stands for may lie as much further off.
-    const spare = leastDistanceTo(set, x, y, z) - radius;
+    const spare = leastDistanceTo(set, x, y, z, radius) - radius;
     return spare + doubtOf(set) < -moves - tolerance.samePoint;
   });
 }
