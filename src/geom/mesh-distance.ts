@@ -1,5 +1,6 @@
 import { BufferAttribute, BufferGeometry, DoubleSide, Ray, Vector3 } from 'three';
 import { AVERAGE, MeshBVH } from 'three-mesh-bvh';
+import { tolerance } from '../base/tolerance.js';
 import { nearestTriangle } from './nearest-triangle.js';
 import type { Triangles } from './triangles.js';
 
@@ -19,9 +20,6 @@ const SKEW = [
   [-0.6377, 0.2931, 0.7123],
   [0.1871, -0.8117, 0.5533],
 ] as const;
-
-/** Room for rounding in a bound that is handed on (mm). */
-const ROUNDING = 1e-6;
 
 /**
  * Prepares a skin of triangles for being asked how far off it is.
@@ -54,7 +52,7 @@ export function meshDistance(triangles: Triangles, closed: boolean): MeshDistanc
   return {
     signed(x, y, z, most = Infinity, inside): number {
       point.set(x, y, z);
-      let squared = nearest(x, y, z, (most + ROUNDING) ** 2);
+      let squared = nearest(x, y, z, (most + tolerance.samePoint) ** 2);
       if (squared === Infinity) squared = nearest(x, y, z, Infinity);
       const distance = Math.sqrt(squared);
       return closed && (inside ?? isInside()) ? -distance : distance;

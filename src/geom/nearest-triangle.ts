@@ -1,3 +1,4 @@
+import { tolerance } from '../base/tolerance.js';
 import type { MeshBVH } from 'three-mesh-bvh';
 
 /** A tree of boxes laid out flat, for a search without objects: several times as quick as the library's own. */
@@ -52,9 +53,6 @@ function flatten(tree: MeshBVH): FlatTree {
   };
 }
 
-/** Room for rounding in shares of an edge. */
-const ROUNDING = 1e-12;
-
 /** Square of the distance to an edge from 0 to b. */
 function toEdge(px: number, py: number, pz: number, bx: number, by: number, bz: number): number {
   const bb = bx * bx + by * by + bz * bz;
@@ -107,7 +105,7 @@ function squaredTo(triangles: Float64Array, o: number, x: number, y: number, z: 
     w = vc * all;
   }
   // A triangle as good as without area has no inside to lie over: rounding would put the point anywhere.
-  if (!(v >= 0 && w >= 0 && v + w <= 1 + ROUNDING)) {
+  if (!(v >= 0 && w >= 0 && v + w <= 1 + tolerance.sameDirection)) {
     const alongOne = Math.min(toEdge(px, py, pz, bx, by, bz), toEdge(px, py, pz, cx, cy, cz));
     return Math.min(alongOne, toEdge(px - bx, py - by, pz - bz, cx - bx, cy - by, cz - bz));
   }

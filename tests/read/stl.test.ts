@@ -1,4 +1,4 @@
-import { BufferGeometry } from 'three';
+import type { BufferGeometry } from 'three';
 import { STLLoader } from 'three/addons/loaders/STLLoader.js';
 import { describe, expect, it } from 'vitest';
 import { MOST_TRIANGLES, readStlCorners } from '../../src/read/stl.js';
