@@ -2,12 +2,13 @@ import { existsSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { isError, Refusal, type Problem } from '../base/problems.js';
 import type { CentreLines } from '../design/routes-by-hand.js';
-import type { PrimaryStanding, RouteRecord } from '../design/route/index.js';
+import type { FieldOf, PrimaryStanding, RouteRecord } from '../design/route/index.js';
 import { cutListFiles, hashOf, readManifest } from '../files/index.js';
 import { readJob } from '../job/index.js';
 import type { Job } from '../job/job.js';
 import type { CutList } from '../design/pieces/index.js';
 import { buildParts, type PartsOrder } from './build-parts.js';
+import { keepOutHashes } from './keep-out-hashes.js';
 import { familyNames, refuseUnknown } from './choices.js';
 import type { JobOrder } from './job-order.js';
 import { planCuts, type PlannedCuts, type RouteRows } from './cut-list.js';
@@ -35,7 +36,9 @@ export interface CheckedJob {
 const USUAL_BED = [220, 220, 250] as const;
 
 /** Reads a job file, checks it and designs its parts. */
-export function checkJob(order: Pick<JobOrder, 'file' | 'shown' | 'set' | 'only'>): CheckedJob {
+export async function checkJob(
+  order: Pick<JobOrder, 'file' | 'shown' | 'set' | 'only'>,
+): Promise<CheckedJob> {
   if (!existsSync(order.file)) throw new Refusal([noFile(order.shown)]);
   if (order.only !== undefined) refuseUnknown(order.only, familyNames, '--only');
   const text = readFileSync(order.file, 'utf8');
@@ -48,13 +51,28 @@ export function checkJob(order: Pick<JobOrder, 'file' | 'shown' | 'set' | 'only'
     designed: undefined,
   };
   if (read === undefined) return { ...nothing, job: read, source: text, problems };
-  const routes = routesOf(read, order.file, order.shown);
+  const solids = await keepOutFields(read, order.file);
+  const routes = routesOf(read, order.file, order.shown, solids.fieldOf);
   const { job, lines, rows, record, standings } = routes;
-  const source = JSON.stringify([text, order.set, routes.text]);
+  const hashes = keepOutHashes(job, order.file);
+  const hashed = Object.keys(hashes).length > 0 ? [hashes] : [];
+  const source = JSON.stringify([text, order.set, routes.text, ...hashed]);
   const designed = designParts(job, lines, order.only);
-  const found = [...routes.problems, ...designed.problems];
+  const found = [...solids.problems, ...routes.problems, ...designed.problems];
   const placed = found.map((problem) => placeProblem(problem, order.shown, locate));
   return { job, lines, rows, record, standings, source, designed, problems: [...problems, ...placed] };
+}
+
+/** The keep-outs of a job that are files, read and ready to be measured to; nothing is loaded where there are none. */
+async function keepOutFields(
+  job: Job,
+  file: string,
+): Promise<{ readonly fieldOf: FieldOf | undefined; readonly problems: readonly Problem[] }> {
+  if (job.keepOuts.every(({ shape }) => !('file' in shape))) return { fieldOf: undefined, problems: [] };
+  const { readKeepOutFiles } = await import('./keep-out-files.js');
+  const { fieldsOf } = await import('./keep-out-fields.js');
+  const { meshes, problems } = await readKeepOutFiles(job, file);
+  return { fieldOf: problems.some(isError) ? undefined : await fieldsOf(meshes), problems };
 }
 
 /**

@@ -13,6 +13,7 @@ import {
   rowsOfRecord,
   standingOf,
   standingProblems,
+  type FieldOf,
   type PrimaryStanding,
   type RouteRecord,
   type RoutesFrom,
@@ -21,6 +22,7 @@ import { checkLines, linesByHand, type CentreLines } from '../design/routes-by-h
 import type { CentreLine } from '../geom/centre-line.js';
 import type { Job } from '../job/job.js';
 import type { RouteRows } from './cut-list.js';
+import { changedKeepOuts } from './keep-out-hashes.js';
 import { placeProblem } from './place-problem.js';
 import { routesName } from './routes-file.js';
 
@@ -42,13 +44,13 @@ export interface JobRoutes {
  * The routes of a job: those frozen in routes.yaml beside it, unless the job gives all of them by hand, or
  * nothing is frozen. A record that does not belong to the job as it is now is an error, never used in silence.
  */
-export function routesOf(job: Job, file: string, shown: string): JobRoutes {
+export function routesOf(job: Job, file: string, shown: string, fieldOf?: FieldOf): JobRoutes {
   const byHand = linesByHand(job);
   const frozen = path.join(path.dirname(file), routesName);
   if ((byHand.size > 0 && byHand.size === job.ports.length) || !existsSync(frozen)) {
     const rows = new Map(Object.entries(job.primaries?.byHand ?? {}));
     const placeOf = (id: string): { path: string } => ({ path: `primaries.by_hand.${id}` });
-    const stood = stand(job, byHand, { severity: 'warning', placeOf });
+    const stood = stand(job, byHand, { severity: 'warning', placeOf }, fieldOf);
     const problems = [...checkLines(job, byHand), ...stood.problems];
     return { job, lines: byHand, rows, record: undefined, text: '', standings: stood.standings, problems };
   }
@@ -67,23 +69,29 @@ export function routesOf(job: Job, file: string, shown: string): JobRoutes {
   const routed = asRouted(job, record);
   const lines = linesOfRecord(record);
   const indexOf = (id: string): number => record.primaries.findIndex((primary) => primary.id === id);
-  const stood = stand(routed, lines, {
-    severity: 'error',
-    placeOf: (id) => ({ file: name, path: `primaries.${indexOf(id)}` }),
+  const placeOf = (id: string): { file: string; path: string } => ({
+    file: name,
+    path: `primaries.${indexOf(id)}`,
   });
+  const stood = stand(routed, lines, { severity: 'error', placeOf }, fieldOf);
   const rows = new Map(record.primaries.map((each) => [each.id, rowsOfRecord(each.rows)]));
-  const problems = [...fit, ...stood.problems.map(placed)];
+  const problems = [...fit, ...stood.problems.map(placed), ...changedKeepOuts(job, record, file)];
   return { job: routed, lines, rows, record, text, standings: stood.standings, problems };
 }
+
+/** A job without the keep-outs that are files, where these could not be read: that they could not is an error of its own. */
+const withoutUnread = (job: Job, fieldOf: FieldOf | undefined): Job =>
+  fieldOf === undefined ? { ...job, keepOuts: job.keepOuts.filter(({ shape }) => !('file' in shape)) } : job;
 
 /** How the lines stand, and what is wrong with that. */
 function stand(
   job: Job,
   lines: CentreLines,
   from: RoutesFrom,
+  fieldOf: FieldOf | undefined,
 ): { readonly standings: readonly PrimaryStanding[]; readonly problems: readonly Problem[] } {
   try {
-    const standings = standingOf(job, lines);
+    const standings = standingOf(withoutUnread(job, fieldOf), lines, fieldOf);
     return { standings, problems: standingProblems(standings, from) };
   } catch (reason) {
     if (!(reason instanceof HeadNotCleared)) throw reason;

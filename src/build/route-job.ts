@@ -20,6 +20,9 @@ import { hashOf } from '../files/index.js';
 import { readJob, type Rack } from '../job/index.js';
 import type { Job } from '../job/job.js';
 import { refuseUnknown } from './choices.js';
+import { fieldsOf } from './keep-out-fields.js';
+import { readKeepOutFiles } from './keep-out-files.js';
+import { keepOutHashes } from './keep-out-hashes.js';
 import { placeProblem } from './place-problem.js';
 import { rackOf } from './rack-file.js';
 import { routeFailure } from './route-failure.js';
@@ -71,7 +74,8 @@ export async function routeJobFile(order: RouteOrder): Promise<Routed> {
   };
   const problems = [...read.problems, ...rack.problems];
   if (!isRoutable(job)) problems.push(lacking(order.shown));
-  problems.push(...fileKeepOuts(job).map((each) => placeProblem(each, order.shown, read.locate)));
+  const files = await readKeepOutFiles(job, order.file);
+  problems.push(...files.problems.map((each) => placeProblem(each, order.shown, read.locate)));
   if (rack.value === undefined || !isRoutable(job) || problems.some(isError))
     return { ...nothing, job, problems };
   if (order.only !== undefined)
@@ -87,15 +91,12 @@ export async function routeJobFile(order: RouteOrder): Promise<Routed> {
   problems.push(...(stays?.problems ?? []).map((each) => placeProblem(each, order.shown, read.locate)));
   if (problems.some(isError)) return { ...nothing, job, problems };
   const toRoute = stays?.value?.job ?? job;
-  const jobHash = hashOf(JSON.stringify([text, order.set]));
-  const search = {
-    job: toRoute,
-    rack: rack.value,
-    seed: order.seed,
-    effort: order.effort,
-    threads: order.threads,
-    jobHash,
-  };
+  const hashes = keepOutHashes(job, order.file);
+  const withFiles = Object.keys(hashes).length > 0;
+  const jobHash = hashOf(JSON.stringify([text, order.set, ...(withFiles ? [hashes] : [])]));
+  const { meshes } = files;
+  const { seed, effort, threads } = order;
+  const search = { job: toRoute, rack: rack.value, seed, effort, threads, jobHash, meshes };
   const message = await searchAside(search, order.onProgress, order.onStop);
   if (!('result' in message)) {
     const heads = 'heads' in message ? message.heads : [];
@@ -112,15 +113,15 @@ export async function routeJobFile(order: RouteOrder): Promise<Routed> {
   if (result.record === undefined) return { ...nothing, job, result, problems };
   if (order.record === undefined && job.ports.every(({ id }) => job.primaries.byHand[id] !== undefined))
     problems.push(placeProblem(handStays, order.shown, read.locate));
+  const record = withFiles ? { ...result.record, keep_outs: hashes } : result.record;
   const target = order.record ?? path.join(path.dirname(order.file), routesName);
   const content =
-    order.record === undefined
-      ? routesText(result.record, result.rounding)
-      : JSON.stringify(result.record, null, 2) + '\n';
+    order.record === undefined ? routesText(record, result.rounding) : JSON.stringify(record, null, 2) + '\n';
+  const fieldOf = await fieldsOf(meshes);
   return {
     job,
     result,
-    standings: standingOf(asRouted(job, result.record), linesOfRecord(result.record)),
+    standings: standingOf(asRouted(job, result.record), linesOfRecord(result.record), fieldOf),
     changes: changed(frozen.value, result.record, rack.value),
     written: target,
     movedTo: freeze(target, content, order.record === undefined),
@@ -171,20 +172,3 @@ const handStays: Problem = {
   fix: 'take out primaries.by_hand, or the rows of those primaries that are to be routed',
   place: { path: 'primaries.by_hand' },
 };
-
-/** Keep-outs given as meshes or STEP files have no distance here yet; leaving them out would be unsafe. */
-const fileKeepOuts = (job: Job): Problem[] =>
-  job.keepOuts.flatMap(({ name, path: key, shape }) =>
-    shape.kind !== 'mesh' && shape.kind !== 'step'
-      ? []
-      : [
-          {
-            code: 'route/file-keep-out',
-            severity: 'error',
-            what: `${name} is given as a file (${shape.file}), which the search cannot go round yet`,
-            why: 'tubes routed as if it were not there would run into it',
-            fix: 'stand boxes, cylinders or capsules in its place, a little larger than it is',
-            place: { path: key },
-          },
-        ],
-  );

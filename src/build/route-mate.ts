@@ -5,7 +5,7 @@ import { DONE, NEXT, type Batch, type Made, type MateInput } from './route-team.
 
 // A thread that works off tasks of a search beside others: whichever is the next that nobody has begun.
 const { input, port } = workerData as MateInput;
-const workOff = taskWorker(taskRoomOf(input));
+const workOff = taskWorker(await taskRoomOf(input));
 const attempt = (batch: number, at: number, work: () => unknown): Made => {
   try {
     return { batch, at, made: work(), failed: false };

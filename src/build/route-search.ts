@@ -10,6 +10,7 @@ import {
   type Team,
 } from '../design/route/index.js';
 import type { Rack } from '../job/index.js';
+import { fieldsOf, type KeepOutMesh } from './keep-out-fields.js';
 
 /** How the search stands: which stage of growing effort, and the best answer so far. */
 export interface RouteProgress {
@@ -31,6 +32,8 @@ export interface SearchOrder {
   readonly jobHash: string;
   /** How many threads search; the answer is the same. */
   readonly threads: number;
+  /** The keep-outs that are files. */
+  readonly meshes: readonly KeepOutMesh[];
 }
 
 /** What goes over to the worker, and what it sends back. */
@@ -41,11 +44,14 @@ export type SearchMessage =
   | { readonly heads: readonly string[] };
 
 /** What a thread must know of an order to work on it. */
-export function taskRoomOf(input: SearchOrder & { readonly stop?: SharedArrayBuffer }): TaskRoom {
-  const { job, rack, seed, effort, jobHash } = input;
+export async function taskRoomOf(
+  input: SearchOrder & { readonly stop?: SharedArrayBuffer },
+): Promise<TaskRoom> {
+  const { job, rack, seed, effort, jobHash, meshes } = input;
   const stopped = new Int32Array(input.stop ?? new ArrayBuffer(4));
   const stop = (): boolean => Atomics.load(stopped, 0) !== 0;
-  return { job, rack, options: { seed, effort, jobHash, stop } };
+  const fieldOf = await fieldsOf(meshes);
+  return { job, rack, options: { seed, effort, jobHash, stop, fieldOf } };
 }
 
 /** The search in this thread, beside a team if there is one: what the worker runs. */
@@ -61,7 +67,7 @@ export function searchHere(
  * Searches in a worker thread, so that this one stays free to hear Ctrl-C: `onStop` is handed a function that
  * ends the search with the best found so far. The same seed gives the same answer in whichever thread.
  */
-export function searchAside(
+export async function searchAside(
   order: SearchOrder,
   onProgress: (told: RouteProgress) => void,
   onStop: (stop: () => void) => void,
@@ -70,7 +76,7 @@ export function searchAside(
   const beside = fileURLToPath(new URL('../route-worker.js', import.meta.url));
   const worker = [file, beside].find((each) => existsSync(each));
   // Run from the sources, as the tests do, there is no worker file: search here.
-  if (worker === undefined) return Promise.resolve({ result: searchHere(taskRoomOf(order), onProgress) });
+  if (worker === undefined) return { result: searchHere(await taskRoomOf(order), onProgress) };
   const stop = new SharedArrayBuffer(4);
   onStop(() => Atomics.store(new Int32Array(stop), 0, 1));
   return new Promise((resolve, reject) => {

@@ -7,7 +7,7 @@ import { teamFor } from './route-team.js';
 const input = workerData as SearchInput;
 const send = (message: SearchMessage): void => parentPort?.postMessage(message);
 try {
-  const room = taskRoomOf(input);
+  const room = await taskRoomOf(input);
   const team = teamFor(input, input.threads, taskWorker(room));
   send({ result: searchHere(room, (progress) => send({ progress }), team) });
 } catch (reason) {

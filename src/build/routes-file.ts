@@ -25,6 +25,8 @@ export function routesText(record: RouteRecord, rounding?: Rounding): string {
     `job: ${record.job}`,
     ...(record.jobHash === undefined ? [] : [`jobHash: ${record.jobHash}`]),
     `seed: ${record.seed}`,
+    // JSON is YAML too, and quotes any file name.
+    ...(record.keep_outs === undefined ? [] : [`keep_outs: ${JSON.stringify(record.keep_outs)}`]),
     `length: ${record.length}`,
     `collector: ${flow(record.collector)}`,
     'primaries:',

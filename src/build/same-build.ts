@@ -2,6 +2,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { hashOf, readManifest, verifyManifest } from '../files/index.js';
 import type { JobOrder } from './job-order.js';
+import { hashesInText } from './keep-out-hashes.js';
 import type { BuildReport } from './report.js';
 import { routesName } from './routes-file.js';
 import { versions } from './versions.js';
@@ -12,10 +13,12 @@ export function wholeFrom(order: Pick<JobOrder, 'file' | 'shown' | 'set' | 'dxf'
   const rack = existsSync(order.file)
     ? /^rack: *(\S+)/m.exec(readFileSync(order.file, 'utf8'))?.[1]
     : undefined;
+  const text = existsSync(order.file) ? readFileSync(order.file, 'utf8') : '';
+  const keepOuts = hashesInText(text, order.set, order.file) ?? [];
   const texts = [order.file, beside(routesName), beside(rack ?? routesName)].map((file) =>
     existsSync(file) ? readFileSync(file, 'utf8') : '',
   );
-  return hashOf(JSON.stringify([texts, order.shown, order.set, order.dxf, versions()]));
+  return hashOf(JSON.stringify([texts, keepOuts, order.shown, order.set, order.dxf, versions()]));
 }
 
 /**
@@ -24,8 +27,9 @@ export function wholeFrom(order: Pick<JobOrder, 'file' | 'shown' | 'set' | 'dxf'
  */
 export function sameBuild(order: JobOrder): BuildReport | undefined {
   if (order.only !== undefined || order.formats !== undefined || !existsSync(order.file)) return undefined;
-  const name = /^job: *([\w-]+)/m.exec(readFileSync(order.file, 'utf8'))?.[1];
-  if (name === undefined) return undefined;
+  const text = readFileSync(order.file, 'utf8');
+  const name = /^job: *([\w-]+)/m.exec(text)?.[1];
+  if (name === undefined || hashesInText(text, order.set, order.file) === undefined) return undefined;
   const folder = order.folder ?? path.join(order.root, 'exports', name);
   const manifest = readManifest(folder);
   if (manifest?.whole?.from !== wholeFrom(order) || manifest.whole === undefined) return undefined;

@@ -20,6 +20,9 @@ export interface Found {
 
 const here = new Float64Array(3);
 
+/** A place further off than the least so far by this (mm) need not be known better: the step is long enough. */
+const LEAP = 4;
+
 /**
  * The least spare (mm) between a tube and solids over a span of its line: distance of the centre line, less
  * the tube's radius and the clearance asked. Below 0 it is not clear.
@@ -50,7 +53,9 @@ export function leastSpare(
     )
       piece++;
     pointOn(data, piece, s, here);
-    const spare = leastDistanceTo(solids, here[0] as number, here[1] as number, here[2] as number) - radius;
+    const enough = least + radius + (floor > LEAP ? floor : LEAP);
+    const spare =
+      leastDistanceTo(solids, here[0] as number, here[1] as number, here[2] as number, enough) - radius;
     if (spare < least) {
       least = spare;
       if (found) {

@@ -12,8 +12,22 @@ export type Solid =
     }
   /** Solid on the side away from the unit normal. */
   | { readonly kind: 'plane'; readonly at: Vector; readonly normal: Vector }
-  /** Any other, by its signed distance: below 0 inside, and changing by no more than the way moved. */
-  | { readonly kind: 'field'; readonly distance: (x: number, y: number, z: number) => number };
+  | ({ readonly kind: 'field' } & Field);
+
+/** Any other solid, by a signed distance that need not be exact where nothing hangs on it. mm. */
+export interface Field {
+  /**
+   * Signed distance, below 0 inside; never above the truth. Where it is no more than what the field was made
+   * to be exact within, it is exact; further off it may fall short, but not below that. Where the truth is
+   * certainly `enough` or more, any value from `enough` up to the truth will do.
+   */
+  readonly distance: (x: number, y: number, z: number, enough: number) => number;
+  /** A sphere about all of it. */
+  readonly centre: Vector;
+  readonly radius: number;
+  /** What it stands for may lie further off than its own distance by as much: 0 where that is exact. */
+  readonly doubt: number;
+}
 
 /** A solid with the clearance (mm) asked between it and the surface of a tube. */
 export interface KeptClear {
@@ -24,15 +38,15 @@ export interface KeptClear {
 const BOX = 0;
 const CAPSULE = 1;
 const CYLINDER = 2;
-const PLANE = 3;
-const FIELD = 4;
+const FIELD = 3;
+const PLANE = 4;
 const EACH = 16;
 
 /** Solids packed for quick asking. A solid's place is its index in the list it was packed from. */
 export interface SolidSet {
   readonly count: number;
   readonly data: Float64Array;
-  readonly fields: readonly (((x: number, y: number, z: number) => number) | undefined)[];
+  readonly fields: readonly (Field | undefined)[];
   /** Of the solid that the last `leastDistanceTo` was nearest to. */
   nearest: number;
 }
@@ -50,7 +64,7 @@ export function packSolids(list: readonly KeptClear[]): SolidSet {
     } else if (solid.kind === 'plane') {
       data.set([PLANE, clear, 0, 0, 0, Infinity, ...solid.normal, dot3(solid.normal, solid.at)], o);
     } else if (solid.kind === 'field') {
-      data.set([FIELD, clear, 0, 0, 0, Infinity], o);
+      data.set([FIELD, clear, ...solid.centre, solid.radius], o);
     } else {
       const long = distance3(solid.from, solid.to);
       data.set([solid.kind === 'capsule' ? CAPSULE : CYLINDER, clear], o);
@@ -62,15 +76,21 @@ export function packSolids(list: readonly KeptClear[]): SolidSet {
       );
     }
   });
-  const fields = list.map(({ solid }) => (solid.kind === 'field' ? solid.distance : undefined));
+  const fields = list.map(({ solid }) => (solid.kind === 'field' ? solid : undefined));
   return { count: list.length, data, fields, nearest: -1 };
 }
 
+/** What the solid that the last `leastDistanceTo` was nearest to may lie further off than that, mm. */
+export const doubtOf = (set: SolidSet, solid = set.nearest): number => set.fields[solid]?.doubt ?? 0;
+
 /**
  * The least, over the solids, of signed distance less clearance (mm) at a point: exact outside; inside, the
- * depth to the nearest face. It changes by no more than the way moved. `nearest` of the set names the solid.
+ * depth to the nearest face. It changes by no more than the way moved, but where a field falls short of the
+ * truth: then it is a lower bound, off the truth only where it says that all is further off than the field
+ * must be exact within. `nearest` of the set names the solid.
+ * @param enough nothing hangs on how much further off than this (mm) all is: quicker where there are fields
  */
-export function leastDistanceTo(set: SolidSet, x: number, y: number, z: number): number {
+export function leastDistanceTo(set: SolidSet, x: number, y: number, z: number, enough = Infinity): number {
   const d = set.data;
   let best = Infinity;
   for (let i = 0, o = 0; i < set.count; i++, o += EACH) {
@@ -101,7 +121,7 @@ export function leastDistanceTo(set: SolidSet, x: number, y: number, z: number):
       v =
         x * (d[o + 6] as number) + y * (d[o + 7] as number) + z * (d[o + 8] as number) - (d[o + 9] as number);
     } else if (kind === FIELD) {
-      v = (set.fields[i] as (x: number, y: number, z: number) => number)(x, y, z);
+      v = (set.fields[i] as Field).distance(x, y, z, (best < enough ? best : enough) + clear);
     } else {
       const vx = x - (d[o + 6] as number);
       const vy = y - (d[o + 7] as number);

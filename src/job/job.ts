@@ -1,6 +1,7 @@
 import type { Frame } from '../base/frames.js';
 import type { Vector } from '../base/vectors.js';
 import type { Point } from '../base/points.js';
+import type { Motion } from '../geom/rigid-fit.js';
 
 /*
  * A job as the rest of the program sees it: checked, complete with defaults, frozen.
@@ -204,7 +205,15 @@ export type KeepOutShape =
     }
   /** Solid on the side away from the normal. */
   | { readonly kind: 'plane'; readonly at: Vector; readonly normal: Vector }
-  | { readonly kind: 'mesh' | 'step'; readonly file: string };
+  | {
+      readonly kind: 'mesh' | 'step';
+      /** Beside the job. */
+      readonly file: string;
+      /** Of the file's numbers, mm; 1 for STEP, which is read as mm. */
+      readonly unit: number;
+      /** From the file's frame, in mm, into the engine's. */
+      readonly motion: Motion;
+    };
 
 export interface KeepOut {
   readonly name: string;

@@ -103,7 +103,13 @@ describe('distance of a point', () => {
 
   it('to box, cylinder, capsule, plane and any field, inside and out, against the plain formulas', () => {
     const random = randomFrom(33);
-    const field: Solid = { kind: 'field', distance: (x, y, z) => Math.hypot(x, y, z) - 70 };
+    const field: Solid = {
+      kind: 'field',
+      distance: (x, y, z) => Math.hypot(x, y, z) - 70,
+      centre: [0, 0, 0],
+      radius: 70,
+      doubt: 0,
+    };
     for (let i = 0; i < 2000; i++) {
       const p: V = [random.between(-250, 250), random.between(-250, 250), random.between(-250, 250)];
       const each = bodies.map((body) => toBody(body, p) - 5);

@@ -91,18 +91,3 @@ it('x-wall is refused with exit code 3: proved impossible, with the wall named',
     expect(error).toContain('bulkhead');
   });
 });
-
-it('a mesh among the keep-outs is refused at its line, never routed through', async () => {
-  await inFolder(async (folder) => {
-    const { writeFileSync } = await import('node:fs');
-    const text = readFileSync('tests/routing-cases/v2/job.yaml', 'utf8');
-    writeFileSync(path.join(folder, 'rack.yaml'), readFileSync('tests/routing-cases/v2/rack.yaml', 'utf8'));
-    writeFileSync(
-      path.join(folder, 'job.yaml'),
-      text.replace('keep_outs:\n', 'keep_outs:\n- { name: subframe, mesh: subframe.stl, clear: 10 }\n'),
-    );
-    const { code, error } = await command(folder, 'route', 'job.yaml');
-    expect(code).toBe(3);
-    expect(error).toMatch(/job\.yaml:\d+:\d+ .*\[route\/file-keep-out\]/);
-  });
-});

@@ -10,7 +10,7 @@ const file = 'fixtures/hillclimb-four/job.yaml';
 
 it('every solid of the demo: STEP read by OCCT 7.6 is one valid solid of the same volume (1e-6), and manifold-3d weighs its mesh alike', async () => {
   expect(readFileSync(file, 'utf8')).toContain('hillclimb-four');
-  const { designed } = checkJob({ file, shown: file, set: [], only: undefined });
+  const { designed } = await checkJob({ file, shown: file, set: [], only: undefined });
   const parts = designed?.parts ?? [];
   expect(parts.length).toBeGreaterThanOrEqual(15);
   const kernel = await openKernel();

@@ -28,7 +28,16 @@ function recordOf(folder: string, threads: number, ...rest: string[]): string {
 async function stoppedAfterFirst(name: string, threads: number): Promise<RouteResult> {
   const stop = new SharedArrayBuffer(4);
   const { job, rack } = routingCase(name);
-  const order: SearchInput = { job, rack, seed: 1, effort: 'thorough', jobHash: '', threads, stop };
+  const order: SearchInput = {
+    job,
+    rack,
+    seed: 1,
+    effort: 'thorough',
+    jobHash: '',
+    threads,
+    meshes: [],
+    stop,
+  };
   const thread = new Worker(path.join(root, 'dist/route-worker.js'), { workerData: order });
   return new Promise((resolve, reject) => {
     thread.on('error', reject);

@@ -3,6 +3,7 @@ import { cradlePages } from './cradle.js';
 import { filePages } from './file.js';
 import { flangePages } from './flange.js';
 import { jobPages } from './job.js';
+import { keepOutPages } from './keep-out.js';
 import { mergePages } from './merge.js';
 import type { Page } from './page.js';
 import { piecesPages } from './pieces.js';
@@ -17,6 +18,7 @@ export const pages = {
   ...mergePages,
   ...cradlePages,
   ...rackPages,
+  ...keepOutPages,
   ...piecesPages,
   ...routePages,
   ...solidPages,

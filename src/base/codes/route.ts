@@ -31,11 +31,6 @@ export const routePages = {
     title: 'A port points into its own head',
     text: "The port's axis runs on inside the keep-out that is its head. The direction is most likely measured wrong, or the head's box drawn too far out.",
   },
-  'route/file-keep-out': {
-    exit: 3,
-    title: 'A keep-out given as a file cannot be routed round yet',
-    text: 'The search measures distances to boxes, cylinders, capsules and planes. A mesh or STEP keep-out is read into the job but not yet searched round, and leaving it out in silence would send tubes through it. Stand simple shapes in its place.',
-  },
   'route/bad-record': {
     exit: 2,
     title: 'The route record cannot be read',

@@ -27,7 +27,7 @@ export function addCheck(program: Command, { shell, leave }: Session): void {
         set: options.set ?? [],
         only: undefined,
       };
-      const checked = checkJob(order);
+      const checked = await checkJob(order);
       const { job, designed } = checked;
       const cuts = await cutListOf(checked, order, false);
       const problems = [...checked.problems, ...cuts.problems];

@@ -2,7 +2,7 @@ import { tolerance } from '../../base/tolerance.js';
 import { add, distance3, scale } from '../../base/vectors.js';
 import { leastSpare, type Found } from '../../geom/line-to-solids.js';
 import { STRIDE, type PackedLine } from '../../geom/packed-line.js';
-import type { SolidSet } from '../../geom/solids.js';
+import { doubtOf, type SolidSet } from '../../geom/solids.js';
 import { leastAssignment } from './assign.js';
 import type { Obstacle } from './obstacles.js';
 import { builtLengthOf, surroundingsOf, type RouteProblem } from './problem.js';
@@ -67,8 +67,10 @@ function blockedBy(
 ): { obstacle: string; short: number } | undefined {
   const found: Found = { solid: -1, station: 0 };
   const march = { floor: PROVING, stop: -Infinity, cap: 0 };
-  // A march never finds less than the truth: what it finds short is short.
-  const spare = leastSpare(line, solids, [0, line.length], radius, march, found);
+  // A march never finds less than the truth: what it finds short is short. Fields are exact there, but what a
+  // mesh only stands for may lie further off.
+  const least = leastSpare(line, solids, [0, line.length], radius, march, found);
+  const spare = found.solid < 0 ? least : least + doubtOf(solids, found.solid);
   const obstacle = named[found.solid]?.name;
   return spare < -PROVING && obstacle !== undefined ? { obstacle, short: -spare } : undefined;
 }

@@ -1,5 +1,5 @@
 import { tolerance } from '../../base/tolerance.js';
-import { leastDistanceTo } from '../../geom/solids.js';
+import { doubtOf, leastDistanceTo } from '../../geom/solids.js';
 import type { Cell } from './cells.js';
 import { tellCertainPoints } from './certain-points.js';
 import { roundAt, surroundingsOf, type RouteProblem } from './problem.js';
@@ -33,7 +33,10 @@ export function cellIsBlocked(
   const around = surroundingsOf(problem, start, slot);
   const radius = problem.od / 2;
   return tellCertainPoints(problem, start, slot, clrs, cell, (x, y, z, moves, _, station) => {
-    return leastDistanceTo(roundAt(around, station), x, y, z) - radius < -moves - tolerance.samePoint;
+    const set = roundAt(around, station);
+    // A field is exact where a tube is not clear; what a mesh only stands for may lie as much further off.
+    const spare = leastDistanceTo(set, x, y, z, radius) - radius;
+    return spare + doubtOf(set) < -moves - tolerance.samePoint;
   });
 }
 

@@ -1,6 +1,6 @@
 import type { CollectorSpec, KeepOut } from '../../job/job.js';
 import { add, scale } from '../../base/vectors.js';
-import { packSolids, type Solid } from '../../geom/solids.js';
+import { packSolids, type Field, type Solid } from '../../geom/solids.js';
 import type { CollectorSlot } from '../collector-slots.js';
 import { distanceToBuilt, type BuiltPart } from './built.js';
 import type { Round, RouteStart, Surroundings } from './problem.js';
@@ -31,22 +31,29 @@ const CLEAR_OF_SLEEVES = 1;
 
 const plain = { headOf: [], ofCollector: false, slot: undefined, path: undefined } as const;
 
+/** The distance to a keep-out that the job gives as a file, exact up to `exactWithin` mm at least. */
+export type FieldOf = (keepOut: KeepOut, exactWithin: number) => Field | undefined;
+
+/** Spares up to this are told exactly where a keep-out is a file, mm: no clearance is lifted further. */
+const EXACT_SPARE = 12;
+
 /**
- * The keep-outs of a job as obstacles. A keep-out given as a file comes as a field: its signed distance, made
- * by whoever has read the file.
+ * The keep-outs of a job as obstacles. A keep-out given as a file comes as a field, made by whoever has read
+ * the file. It must be exact wherever a tube stands too near: proofs that something is blocked rest on that.
  * @throws RangeError where a file's field is missing
  */
 export function keepOutObstacles(
   keepOuts: readonly KeepOut[],
-  fieldOf: (keepOut: KeepOut) => ((x: number, y: number, z: number) => number) | undefined,
+  fieldOf: FieldOf,
+  radius: number,
 ): readonly Obstacle[] {
   return keepOuts.map((keepOut): Obstacle => {
     const { name, path, clear, headOf, shape } = keepOut;
     const asked = { ...plain, name, path, clear, headOf };
     if ('file' in shape) {
-      const distance = fieldOf(keepOut);
-      if (distance === undefined) throw new RangeError(`no distance field for ${shape.file}`);
-      return { ...asked, solid: { kind: 'field', distance } };
+      const field = fieldOf(keepOut, radius + clear + EXACT_SPARE);
+      if (field === undefined) throw new RangeError(`no distance field for ${shape.file}`);
+      return { ...asked, solid: { kind: 'field', ...field } };
     }
     return { ...asked, solid: shape };
   });
@@ -104,7 +111,14 @@ export const builtObstacles = (
     clear,
     ofCollector: false,
     builtOf: id,
-    solid: { kind: 'field', distance: distanceToBuilt(part, od) },
+    solid: {
+      kind: 'field',
+      distance: distanceToBuilt(part, od),
+      // No point of it is further from its beginning than it is long.
+      centre: part.start.at,
+      radius: part.length + od / 2,
+      doubt: 0,
+    },
   }));
 
 /** What one primary keeps clear of, span by span. */

@@ -33,6 +33,10 @@ type Data = Readonly<Record<string, unknown>>;
 const isData = (value: unknown): value is Data =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
+/** What is no text is no hash: such a file counts as changed. */
+const hashesIn = (data: Data): Record<string, string> =>
+  Object.fromEntries(Object.entries(data).map(([name, hash]) => [name, String(hash)]));
+
 /** Takes the record apart, telling of every value that is not what it should be. */
 class RecordReader {
   constructor(private readonly fault: Fault) {}
@@ -46,6 +50,7 @@ class RecordReader {
       job: String(data['job'] ?? ''),
       ...(typeof data['jobHash'] === 'string' ? { jobHash: data['jobHash'] } : {}),
       seed: typeof data['seed'] === 'number' ? data['seed'] : 0,
+      ...(isData(data['keep_outs']) ? { keep_outs: hashesIn(data['keep_outs']) } : {}),
       length: this.number(data['length'], 'length'),
       collector: {
         at: this.vector(collector['at'], 'collector.at'),

@@ -43,6 +43,8 @@ export interface RouteRecord {
   readonly job: string;
   readonly jobHash?: string;
   readonly seed: number;
+  /** Hash of each keep-out file that the routes were found clear of, by its name in the job. */
+  readonly keep_outs?: Readonly<Record<string, string>>;
   readonly length: number;
   readonly collector: { readonly at: Vector; readonly flow: Vector; readonly clocking: number };
   readonly primaries: readonly PrimaryRecord[];

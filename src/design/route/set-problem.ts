@@ -1,7 +1,7 @@
 import { radians } from '../../base/numbers.js';
 import type { Problem } from '../../base/problems.js';
 import type { Vector } from '../../base/vectors.js';
-import type { CollectorSpec, Job, KeepOut, Port } from '../../job/job.js';
+import type { CollectorSpec, Job, Port } from '../../job/job.js';
 import type { Rack } from '../../job/rack.js';
 import { centreLineOf } from '../../geom/centre-line.js';
 import { cuttingRules } from '../pieces/rules.js';
@@ -10,7 +10,14 @@ import { weldCounter } from '../pieces/weld-counter.js';
 import { collectorSlots } from '../collector-slots.js';
 import { primaryStart } from '../routes-by-hand.js';
 import type { BuiltPart } from './built.js';
-import { builtObstacles, collectorBody, keepOutObstacles, sleeves, surroundingsFor } from './obstacles.js';
+import {
+  builtObstacles,
+  collectorBody,
+  keepOutObstacles,
+  sleeves,
+  surroundingsFor,
+  type FieldOf,
+} from './obstacles.js';
 import { keptPrimary } from './kept.js';
 import type { RouteProblem, RouteStart } from './problem.js';
 import { slotOrders } from './slot-orders.js';
@@ -42,9 +49,6 @@ export const isRoutable = (job: Job): job is RoutableJob =>
  * angle (rad) it makes none.
  */
 const MOST_ANGLE = radians(170);
-
-/** Signed distance (mm) to a keep-out that the job gives as a file: below 0 inside. */
-export type FieldOf = (keepOut: KeepOut) => ((x: number, y: number, z: number) => number) | undefined;
 
 /** Where the collector stands, where it may move or turn: else the job's own pose. */
 export interface CollectorPose {
@@ -89,7 +93,7 @@ export function setProblem(
   const collector: CollectorSpec = { ...job.collector, ...pose };
   const { slots, radius } = collectorSlots(collector, tube.od, ports.length);
   const obstacles = [
-    ...keepOutObstacles(job.keepOuts, fieldOf),
+    ...keepOutObstacles(job.keepOuts, fieldOf, tube.od / 2),
     collectorBody(collector, radius, tube.od),
     ...sleeves(collector, slots, tube.od),
     ...wrenchSpaces(job),

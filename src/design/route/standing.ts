@@ -5,8 +5,9 @@ import { packCentreLine } from '../../geom/packed-line.js';
 import type { Rack } from '../../job/rack.js';
 import type { CentreLines } from '../routes-by-hand.js';
 import { nearestThings, type NearestThing } from './nearest.js';
+import type { FieldOf } from './obstacles.js';
 import { builtLengthOf, type RouteLimits } from './problem.js';
-import { setProblem, type FieldOf, type RoutableJob, type RoutedJob } from './set-problem.js';
+import { setProblem, type RoutableJob, type RoutedJob } from './set-problem.js';
 
 /** How one primary stands among what surrounds it. Lengths mm. */
 export interface PrimaryStanding {

@@ -92,6 +92,7 @@ export function findTwoBends(
                     (points[3] as number) + f * x,
                     (points[4] as number) + f * y,
                     (points[5] as number) + f * z,
+                    nearly,
                   ) >= nearly
                 );
               });

@@ -5,7 +5,8 @@ import { certificatesOf } from './certificates.js';
 import { possibleChanges, withChange, type Change, type PossibleChange } from './possible-changes.js';
 import type { RouteProblem } from './problem.js';
 import { search } from './search.js';
-import { setProblem, type CollectorPose, type FieldOf, type RoutableJob } from './set-problem.js';
+import type { FieldOf } from './obstacles.js';
+import { setProblem, type CollectorPose, type RoutableJob } from './set-problem.js';
 import { firstTried, proofReaches, smallestTried, type Tried } from './smallest-size.js';
 import { noBound } from './weld-bound.js';
 

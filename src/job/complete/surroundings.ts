@@ -6,6 +6,7 @@ import type { CollectorSpec, Job, KeepOut, KeepOutShape, TackFixtureSpec } from 
 import type { Reading } from '../reading.js';
 import type { Sections } from '../schema/job.js';
 import { neighbours, ROLL } from '../tables/neighbours.js';
+import { fileBody } from './placed-file.js';
 import { unitOf } from './ports.js';
 
 type WrittenKeepOut = NonNullable<Sections['keep_outs']>[number];
@@ -49,6 +50,13 @@ function bodyOf(written: WrittenKeepOut, path: string, reading: Reading): KeepOu
       });
     return undefined;
   }
+  for (const key of ['file_unit', 'matched'] as const)
+    if (written[key] !== undefined && mesh === undefined && step === undefined)
+      reading.error('job/contradiction', `${path}.${key}`, {
+        what: `${path}.${key} is given, but "${written.name}" is no file`,
+        why: 'only a file has a unit and a frame of its own',
+        fix: `leave ${key} out: 1 line less`,
+      });
   if (box) return boxOf(box.from, box.to, path, reading);
   const round = cylinder ?? capsule;
   if (round) {
@@ -65,8 +73,9 @@ function bodyOf(written: WrittenKeepOut, path: string, reading: Reading): KeepOu
     const normal = unitOf(plane.normal, `${path}.plane.normal`, reading);
     return normal && { kind: 'plane', at: plane.at, normal };
   }
-  if (mesh !== undefined) return { kind: 'mesh', file: mesh };
-  return step === undefined ? undefined : { kind: 'step', file: step };
+  const file = mesh ?? step;
+  if (file !== undefined) return fileBody(mesh === undefined ? 'step' : 'mesh', file, written, path, reading);
+  return undefined;
 }
 
 /** A box with its least corner first. */

@@ -1,7 +1,8 @@
 /* eslint-disable @typescript-eslint/explicit-module-boundary-types -- the type of a schema is the schema itself */
 import { neighbourKinds } from '../tables/neighbours.js';
 import type { Leaves } from './leaf.js';
-import { either, heading, list, maybe, place, section } from './shapes.js';
+import { fileUnitNames } from '../tables/file-units.js';
+import { either, fixed, heading, list, maybe, place, section } from './shapes.js';
 import { printerBed } from './ports.js';
 
 export function keepOutsSection(l: Leaves) {
@@ -14,6 +15,8 @@ export function keepOutsSection(l: Leaves) {
       }),
     );
   const file = (says: string) => maybe(l.word({ says, example: 'subframe.stl', most: 260 }));
+  const inFile = (which: string) =>
+    l.number({ says: `the ${which} of its numbers`, low: -1e6, high: 1e6, example: '0.12' });
   const one = section('one solid that the header must stay clear of: exactly one body', {
     name: l.word({ says: 'what it is called in reports', example: 'steering shaft', most: 80 }),
     kind: maybe(
@@ -55,6 +58,24 @@ export function keepOutsSection(l: Leaves) {
     ),
     mesh: file('an STL file beside the job'),
     step: file('a STEP file beside the job'),
+    file_unit: maybe(
+      l.choice(fileUnitNames, { says: 'the unit of an STL file, which does not tell: mm where left out' }),
+    ),
+    matched: maybe(
+      list(
+        "points found both in the file and on the engine, which put the file into the engine's frame",
+        section('one such point', {
+          in_file: fixed(
+            "its three numbers in the file, in the file's unit (STEP: mm)",
+            [inFile('first'), inFile('second'), inFile('third')],
+            '[0.12, -0.4, 1.1]',
+          ),
+          at: place(l, 'where it stands'),
+        }),
+        3,
+        12,
+      ),
+    ),
   });
   return list('solids that the header must stay clear of', one, 0, 400);
 }
