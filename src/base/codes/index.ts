@@ -8,6 +8,7 @@ import type { Page } from './page.js';
 import { piecesPages } from './pieces.js';
 import { rackPages } from './rack.js';
 import { routePages } from './route.js';
+import { servicePages } from './service.js';
 import { solidPages } from './solid.js';
 
 /** Every code a problem can carry, with the page that `explain` prints. One file an area. */
@@ -19,6 +20,7 @@ export const pages = {
   ...rackPages,
   ...piecesPages,
   ...routePages,
+  ...servicePages,
   ...solidPages,
   ...filePages,
   ...buildPages,

@@ -4,6 +4,7 @@ import { exitCodeOf } from '../../base/problems.js';
 import { gather } from '../options.js';
 import type { Session } from '../session.js';
 import { cutListLines } from '../say-cut-list.js';
+import { serviceLines } from '../say-service.js';
 import { countText, problemText } from '../say-problems.js';
 import { voiceOf } from '../shell.js';
 
@@ -17,6 +18,7 @@ export function addCheck(program: Command, { shell, leave }: Session): void {
     .option('--json', 'print as JSON, for other programs')
     .action(async (file: string, options: { set?: string[]; json?: boolean }) => {
       const { checkJob, cutListOf } = await import('../../build/build-job.js');
+      const { serviceOfJob } = await import('../../build/service.js');
       const { say, complain, paint, paintError } = voiceOf(shell);
       const order = {
         file: path.resolve(shell.folder, file),
@@ -27,7 +29,8 @@ export function addCheck(program: Command, { shell, leave }: Session): void {
       const checked = checkJob(order);
       const { job, designed } = checked;
       const cuts = await cutListOf(checked, order, false);
-      const problems = [...checked.problems, ...cuts.problems];
+      const { service, problems: fitting } = serviceOfJob(checked, order);
+      const problems = [...checked.problems, ...cuts.problems, ...fitting];
       const code = exitCodeOf(problems);
       leave(code);
       const parts = (designed?.parts ?? []).map(({ name, family, title }) => ({ name, family, title }));
@@ -35,7 +38,7 @@ export function addCheck(program: Command, { shell, leave }: Session): void {
         const { defaults = [], guesses = [] } = job ?? {};
         say(
           JSON.stringify(
-            { ok: code === 0, job: job?.name, parts, problems, defaults, guesses, exit: code },
+            { ok: code === 0, job: job?.name, parts, problems, defaults, guesses, service, exit: code },
             null,
             2,
           ),
@@ -58,6 +61,7 @@ export function addCheck(program: Command, { shell, leave }: Session): void {
       }
       if (cuts.list !== undefined && job.tube !== undefined)
         for (const line of cutListLines(cuts.list, job.tube, paint)) say(line);
+      if (service !== undefined) for (const line of serviceLines(service, paint)) say(line);
       const told = countText(problems);
       say(
         `\n${paint.good('good')}  ${job.name}: ${parts.length} parts can be made${told === '' ? '' : ` (${told})`}`,

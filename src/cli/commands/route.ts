@@ -6,6 +6,7 @@ import { tidy } from '../../base/numbers.js';
 import type { Effort } from '../../design/route/index.js';
 import { gather } from '../options.js';
 import { countText, problemText } from '../say-problems.js';
+import { serviceLines } from '../say-service.js';
 import type { Session } from '../session.js';
 import { voiceOf } from '../shell.js';
 
@@ -84,6 +85,12 @@ async function run(shown: string, options: RouteOptions, { shell, leave }: Sessi
     const near = result.nearest.find((each) => each.primary === id);
     const clear = near === undefined ? '' : `nearest ${near.to}, ${tidy(near.spare, 1)} mm to spare`;
     say(`  ${paint.strong(id)} to ${slot}  ${(rows.length - 1) / 2} bends  ${clear}`);
+  }
+  if (job !== undefined) {
+    const { serviceOfRoute } = await import('../../build/service.js');
+    const { service, problems: fitting } = serviceOfRoute(job, result.record, { file, shown });
+    if (service !== undefined) for (const line of serviceLines(service, paint)) say(line);
+    if (fitting.length > 0) complain(problemText(fitting, paintError));
   }
   if (movedTo !== undefined) say(`The routes of before are kept in ${inView(movedTo)}.`);
   say(`Frozen in ${inView(written)}.`);
