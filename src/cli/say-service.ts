@@ -10,12 +10,10 @@ export function serviceLines(service: Service, paint: Paint): string[] {
   const lines = ['', paint.strong('On and off the engine')];
   const told = inGroups(steps).map((group) => stepLine(group, service));
   told.forEach((line, i) => lines.push(`  ${i + 1}  ${line}`));
-  lines.push(
-    service.comesOff
-      ? `  comes off ${service.inOne ? 'in one with its collector, undone at its outlet' : 'so'}, and goes on the other way round, ${told.length} to 1`
-      : '  does not come off: see the warnings',
-  );
-  for (const neighbour of neighbours) lines.push(`  ${neighbourLine(neighbour)}`);
+  lines.push(`  ${verdict(service, told.length)}`);
+  for (const neighbour of neighbours)
+    if (!steps.some(({ kind, name }) => kind === 'neighbour' && name === neighbour.name))
+      lines.push(`  ${neighbourLine(neighbour)}`);
   if (growth !== undefined) {
     const furthest = growth.ends.reduce((a, b) => (Math.abs(b.along) > Math.abs(a.along) ? b : a));
     const gaps =
@@ -27,6 +25,14 @@ export function serviceLines(service: Service, paint: Paint): string[] {
     );
   }
   return lines;
+}
+
+function verdict({ comesOff, inOne, steps }: Service, count: number): string {
+  if (!comesOff) return 'does not come off: see the warnings';
+  if (!steps.some(({ kind }) => kind === 'header'))
+    return 'the job gives no studs: how the header leaves the head was not looked at';
+  const on = `goes on the other way round${count > 1 ? `, ${count} to 1` : ''}`;
+  return `comes off ${inOne ? 'in one with its collector, undone at its outlet' : 'so'}, and ${on}`;
 }
 
 /** Nuts that come off one after the other are one step to a person. */

@@ -62,7 +62,10 @@ function comingOff(
     const own = [...(collector === undefined ? [] : [collector]), ...parts];
     const movers = [...neighbours, ...own, ...nuts];
     const things: readonly Thing[] = [...still, ...own];
-    const wanted = [...own.filter(({ kind }) => kind === 'collector'), ...nuts, ...parts].map(({ id }) => id);
+    // Without studs it is not known what the header is drawn off, nor how far.
+    const header = job.studs === undefined ? [] : parts;
+    const collectors = own.filter(({ kind }) => kind === 'collector');
+    const wanted = [...collectors, ...nuts, ...header].map(({ id }) => id);
     const ordered = orderOff(movers, things, wanted, measure);
     const steps = ordered.map((step) => told(step, things));
     const comesOff = joined.length === 0 && steps.every(({ blockers }) => blockers.length === 0);

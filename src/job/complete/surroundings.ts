@@ -63,9 +63,9 @@ function bodyOf(written: WrittenKeepOut, path: string, reading: Reading): KeepOu
   }
   if (plane) {
     if (written.comes_out !== undefined)
-      reading.error('job/contradiction', `${path}.comes_out`, {
+      reading.warn('job/contradiction', `${path}.comes_out`, {
         what: `${path} ("${written.name}") comes out ${written.comes_out}, but a plane has no end`,
-        why: 'how far it must be drawn cannot be told',
+        why: 'how far it must be drawn cannot be told, so it is taken to stay',
         fix: 'take comes_out away, or give the solid as a box, cylinder or capsule',
       });
     const normal = unitOf(plane.normal, `${path}.plane.normal`, reading);
