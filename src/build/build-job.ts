@@ -28,6 +28,8 @@ export interface CheckedJob {
   readonly record: RouteRecord | undefined;
   readonly rows: RouteRows;
   readonly standings: readonly PrimaryStanding[];
+  /** The distances to keep-outs that are files; undefined where there are none, or they could not be read. */
+  readonly fieldOf: FieldOf | undefined;
   readonly designed: ReturnType<typeof designParts> | undefined;
   readonly problems: readonly Problem[];
 }
@@ -48,6 +50,7 @@ export async function checkJob(
     record: undefined,
     rows: new Map(),
     standings: [],
+    fieldOf: undefined,
     designed: undefined,
   };
   if (read === undefined) return { ...nothing, job: read, source: text, problems };
@@ -60,7 +63,18 @@ export async function checkJob(
   const designed = designParts(job, lines, order.only);
   const found = [...solids.problems, ...routes.problems, ...designed.problems];
   const placed = found.map((problem) => placeProblem(problem, order.shown, locate));
-  return { job, lines, rows, record, standings, source, designed, problems: [...problems, ...placed] };
+  const { fieldOf } = solids;
+  return {
+    job,
+    lines,
+    rows,
+    record,
+    standings,
+    fieldOf,
+    source,
+    designed,
+    problems: [...problems, ...placed],
+  };
 }
 
 /** The keep-outs of a job that are files, read and ready to be measured to; nothing is loaded where there are none. */

@@ -11,6 +11,7 @@ import {
   standingOf,
   whatStays,
   type Effort,
+  type FieldOf,
   type PrimaryStanding,
   type RouteChange,
   type RouteRecord,
@@ -52,6 +53,8 @@ export interface Routed {
   readonly result: RouteResult | undefined;
   /** How the primaries stand, measured anew on the rows as written. */
   readonly standings: readonly PrimaryStanding[];
+  /** The distances to keep-outs that are files. */
+  readonly fieldOf: FieldOf | undefined;
   /** What changed against the record of before, where there was one of other routes. */
   readonly changes: readonly RouteChange[];
   /** Where the record was written. */
@@ -65,7 +68,14 @@ export interface Routed {
 export async function routeJobFile(order: RouteOrder): Promise<Routed> {
   const text = readFileSync(order.file, 'utf8');
   const read = readJob(text, { file: order.shown, set: order.set });
-  const nothing = { result: undefined, standings: [], changes: [], written: undefined, movedTo: undefined };
+  const nothing = {
+    result: undefined,
+    standings: [],
+    changes: [],
+    fieldOf: undefined,
+    written: undefined,
+    movedTo: undefined,
+  };
   if (read.value === undefined) return { ...nothing, job: undefined, problems: read.problems };
   const job = read.value;
   const rack = rackOf(job, order.file, order.shown) ?? {
@@ -122,6 +132,7 @@ export async function routeJobFile(order: RouteOrder): Promise<Routed> {
     job,
     result,
     standings: standingOf(asRouted(job, result.record), linesOfRecord(result.record), fieldOf),
+    fieldOf,
     changes: changed(frozen.value, result.record, rack.value),
     written: target,
     movedTo: freeze(target, content, order.record === undefined),

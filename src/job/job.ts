@@ -224,7 +224,25 @@ export interface KeepOut {
   readonly what: string | undefined;
   readonly fixedTo: 'engine' | 'body';
   readonly headOf: readonly string[];
-  readonly comesOut: string | undefined;
+  /** Which way it is drawn out when it is taken off for service. */
+  readonly comesOut: 'left' | 'right' | 'up' | 'down' | 'out' | undefined;
+}
+
+/** What fitting and taking off the header, and its growth when hot, are judged by. */
+export interface ServiceSpec {
+  /** How far the studs stand out of the head's face. */
+  readonly studsStand: number;
+  /** Kept between what is moved and what is in place. */
+  readonly margin: number;
+  /** How much further than its joint, stud or own size a thing is drawn. */
+  readonly beyond: number;
+  /** Mean temperatures of the metal when hot, C; `apart`: how much cooler one primary may run than another. */
+  readonly hot: {
+    readonly primaries: number;
+    readonly apart: number;
+    readonly head: number;
+    readonly collector: number;
+  };
 }
 
 /** One printed holder asked for: which primary, how far along its centre line from its start. */
@@ -297,6 +315,7 @@ export interface Job {
   readonly keepOuts: readonly KeepOut[];
   readonly clear: { readonly tubeToTube: number; readonly nearSlots: number; readonly keepOut: number };
   readonly wrench: { readonly tool: 'socket' | 'spanner' };
+  readonly service: ServiceSpec;
   readonly tackFixture: TackFixtureSpec | undefined;
   readonly defaults: readonly DefaultTaken[];
   readonly guesses: readonly Guess[];

@@ -9,6 +9,7 @@ import type { Page } from './page.js';
 import { piecesPages } from './pieces.js';
 import { rackPages } from './rack.js';
 import { routePages } from './route.js';
+import { servicePages } from './service.js';
 import { solidPages } from './solid.js';
 
 /** Every code a problem can carry, with the page that `explain` prints. One file an area. */
@@ -21,6 +22,7 @@ export const pages = {
   ...keepOutPages,
   ...piecesPages,
   ...routePages,
+  ...servicePages,
   ...solidPages,
   ...filePages,
   ...buildPages,

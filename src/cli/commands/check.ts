@@ -6,6 +6,7 @@ import { gather } from '../options.js';
 import type { Session } from '../session.js';
 import { cutListLines } from '../say-cut-list.js';
 import { standingLines } from '../say-routes.js';
+import { serviceLines } from '../say-service.js';
 import { countText, problemText } from '../say-problems.js';
 import { tuningLines } from '../say-tuning.js';
 import { voiceOf } from '../shell.js';
@@ -20,6 +21,7 @@ export function addCheck(program: Command, { shell, leave }: Session): void {
     .option('--json', 'print as JSON, for other programs')
     .action(async (file: string, options: { set?: string[]; json?: boolean }) => {
       const { checkJob, cutListOf } = await import('../../build/build-job.js');
+      const { serviceOfJob } = await import('../../build/service.js');
       const { say, complain, paint, paintError } = voiceOf(shell);
       const order = {
         file: path.resolve(shell.folder, file),
@@ -30,7 +32,8 @@ export function addCheck(program: Command, { shell, leave }: Session): void {
       const checked = await checkJob(order);
       const { job, designed } = checked;
       const cuts = await cutListOf(checked, order, false);
-      const problems = [...checked.problems, ...cuts.problems];
+      const { service, problems: fitting } = serviceOfJob(checked, order, checked.fieldOf);
+      const problems = [...checked.problems, ...cuts.problems, ...fitting];
       const code = exitCodeOf(problems);
       leave(code);
       const tuning = job && tuningAdvice(job);
@@ -44,6 +47,7 @@ export function addCheck(program: Command, { shell, leave }: Session): void {
               job: job?.name,
               parts,
               routes: checked.standings,
+              service,
               tuning,
               problems,
               defaults,
@@ -73,6 +77,7 @@ export function addCheck(program: Command, { shell, leave }: Session): void {
       for (const line of standingLines(checked.standings, paint)) say(line);
       if (cuts.list !== undefined && job.tube !== undefined)
         for (const line of cutListLines(cuts.list, job.tube, paint)) say(line);
+      if (service !== undefined) for (const line of serviceLines(service, paint)) say(line);
       for (const line of tuningLines(tuning, paint)) say(line);
       const told = countText(problems);
       say(

@@ -9,6 +9,7 @@ import { roundingText } from '../../build/rounding-text.js';
 import { gather } from '../options.js';
 import { changeLines, routeLines } from '../say-routes.js';
 import { countText, problemText } from '../say-problems.js';
+import { serviceLines } from '../say-service.js';
 import type { Session } from '../session.js';
 import { voiceOf } from '../shell.js';
 
@@ -55,7 +56,7 @@ async function run(shown: string, options: RouteOptions, { shell, leave }: Sessi
   const threads = options.threads ?? String(Math.min(USUAL_THREADS, availableParallelism()));
   refuse(file, shown, options.seed, threads);
   const { routeJobFile } = await import('../../build/route-job.js');
-  const { job, result, standings, changes, written, movedTo, problems } = await routeJobFile({
+  const { job, result, standings, changes, fieldOf, written, movedTo, problems } = await routeJobFile({
     file,
     shown,
     set: options.set ?? [],
@@ -99,6 +100,12 @@ async function run(shown: string, options: RouteOptions, { shell, leave }: Sessi
   for (const line of routeLines(result, standings, paint)) say(line);
   if (result.rounding) say(roundingText(result.rounding));
   for (const line of changeLines(changes)) say(line);
+  if (job !== undefined) {
+    const { serviceOfRoute } = await import('../../build/service.js');
+    const { service, problems: fitting } = serviceOfRoute(job, result.record, { file, shown }, fieldOf);
+    if (service !== undefined) for (const line of serviceLines(service, paint)) say(line);
+    if (fitting.length > 0) complain(problemText(fitting, paintError));
+  }
   if (movedTo !== undefined) say(`The routes of before are kept in ${inView(movedTo)}.`);
   say(`Frozen in ${inView(written)}.`);
 }

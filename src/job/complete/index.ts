@@ -3,6 +3,7 @@ import type { Reading } from '../reading.js';
 import type { Sections } from '../schema/job.js';
 import { completeFlange, completeMergePlate, completeStrongback } from './plates.js';
 import { completePorts } from './ports.js';
+import { completeService } from './service.js';
 import { completeStuds } from './studs.js';
 import { completeClear, completeKeepOuts, completeTackFixture, completeWrench } from './surroundings.js';
 import {
@@ -44,6 +45,7 @@ export function completeJob(written: Sections, guesses: readonly Guess[], readin
     keepOuts: completeKeepOuts(written.keep_outs, clear, reading),
     clear,
     wrench: completeWrench(written.wrench, studs !== undefined, reading),
+    service: completeService(written, { flange, studs }, collector !== undefined, reading),
     tackFixture: completeTackFixture(written.tack_fixture, collector, reading),
     defaults: reading.defaults,
     guesses,

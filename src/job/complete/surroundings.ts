@@ -70,6 +70,12 @@ function bodyOf(written: WrittenKeepOut, path: string, reading: Reading): KeepOu
     return undefined;
   }
   if (plane) {
+    if (written.comes_out !== undefined)
+      reading.warn('job/contradiction', `${path}.comes_out`, {
+        what: `${path} ("${written.name}") comes out ${written.comes_out}, but a plane has no end`,
+        why: 'how far it must be drawn cannot be told, so it is taken to stay',
+        fix: 'take comes_out away, or give the solid as a box, cylinder or capsule',
+      });
     const normal = unitOf(plane.normal, `${path}.plane.normal`, reading);
     return normal && { kind: 'plane', at: plane.at, normal };
   }

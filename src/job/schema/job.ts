@@ -3,6 +3,7 @@ import type { LengthUnit } from '../../base/units.js';
 import { leaves, type Leaves } from './leaf.js';
 import { maybe, section } from './shapes.js';
 import { flangeSection, mergePlateSection, strongbackSection } from './plates.js';
+import { serviceSection } from './service.js';
 import { portsSection, studsSection } from './ports.js';
 import { clearSection, keepOutsSection, tackFixtureSection, wrenchSection } from './surroundings.js';
 import { collectorSection, engineSection, lengthSection, primariesSection, tubeSection } from './tubes.js';
@@ -29,6 +30,7 @@ const makers = {
   keep_outs: keepOutsSection,
   clear: clearSection,
   wrench: wrenchSection,
+  service: serviceSection,
   tack_fixture: tackFixtureSection,
 };
 

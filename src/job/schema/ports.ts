@@ -129,6 +129,14 @@ export function studsSection(l: Leaves) {
     beside_each_port: maybe(
       list('studs that stand alike beside every port', stud('its place from the centre of the port'), 1, 8),
     ),
+    stands: maybe(
+      l.length({
+        says: "how far the studs stand out of the head's face",
+        low: 5,
+        high: 300,
+        example: '28',
+      }),
+    ),
     slotted: maybe(
       section('longer holes along the row, so that a hot flange can grow', {
         by: l.length({ says: 'how much longer than wide', low: 0.2, high: 10, example: '2' }),

@@ -5,6 +5,9 @@ import { fileUnitNames } from '../tables/file-units.js';
 import { either, fixed, heading, list, maybe, place, section } from './shapes.js';
 import { printerBed } from './ports.js';
 
+/** Which way a neighbour may come out, as you stand looking at the exhaust face. */
+export const waysOut = ['left', 'right', 'up', 'down', 'out'] as const;
+
 export function keepOutsSection(l: Leaves) {
   const round = (says: string) =>
     maybe(
@@ -40,7 +43,10 @@ export function keepOutsSection(l: Leaves) {
       ),
     ),
     comes_out: maybe(
-      l.word({ says: 'how it comes out for service: left, right, up, down, out', example: 'left', most: 40 }),
+      l.choice(waysOut, {
+        says: 'the way it is drawn out when it is taken off for service',
+        example: 'left',
+      }),
     ),
     box: maybe(
       section('a box along the frame', {
