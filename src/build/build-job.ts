@@ -42,7 +42,7 @@ export function checkJob(order: Pick<JobOrder, 'file' | 'shown' | 'set' | 'only'
   const { value: read, problems, locate } = readJob(text, { file: order.shown, set: order.set });
   const nothing = { lines: undefined, record: undefined, rows: new Map(), designed: undefined };
   if (read === undefined) return { ...nothing, job: read, source: text, problems };
-  const routes = routesOf(read, order.file, order.shown);
+  const routes = routesOf(read, order.file, order.shown, order.only);
   const { job, lines, rows, record } = routes;
   const source = JSON.stringify([text, order.set, routes.text]);
   const designed = designParts(job, lines, order.only, weldsOf({ job, lines, rows }, order));

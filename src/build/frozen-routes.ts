@@ -3,6 +3,7 @@ import path from 'node:path';
 import { isError, type Problem } from '../base/problems.js';
 import {
   asRouted,
+  isRoutable,
   checkRecord,
   linesOfRecord,
   rowsOfRecord,
@@ -28,9 +29,15 @@ export interface JobRoutes {
 
 /**
  * The routes of a job: those by hand in the job file; else those frozen in routes.yaml beside it. A record
- * that does not belong to the job as it is now is an error, never used in silence.
+ * that does not belong to the job as it is now is never used: an error where parts along the routes are asked
+ * for by name, else a warning, and the parts that need no routes are made.
  */
-export function routesOf(job: Job, file: string, shown: string): JobRoutes {
+export function routesOf(
+  job: Job,
+  file: string,
+  shown: string,
+  only: readonly string[] | undefined,
+): JobRoutes {
   const byHand = linesByHand(job);
   const frozen = path.join(path.dirname(file), routesName);
   if (byHand.size > 0 || !existsSync(frozen))
@@ -40,14 +47,41 @@ export function routesOf(job: Job, file: string, shown: string): JobRoutes {
       rows: new Map(Object.entries(job.primaries?.byHand ?? {})),
       record: undefined,
       text: '',
-      problems: checkLines(job, byHand),
+      problems:
+        byHand.size === 0 && isRoutable(job) && job.rack !== undefined
+          ? [notRouted(shown)]
+          : checkLines(job, byHand),
     };
   const text = readFileSync(frozen, 'utf8');
   const name = path.join(path.dirname(shown), routesName);
   const { value: record, problems } = readRouteRecord(text, name);
-  if (record === undefined) return { job, lines: new Map(), rows: new Map(), record, text, problems };
+  const none = { job, lines: new Map(), rows: new Map() };
+  if (record === undefined) return { ...none, record, text, problems };
   const fit = checkRecord(job, record, name);
-  const lines = fit.some(isError) ? new Map() : linesOfRecord(record);
+  if (fit.some(isError)) {
+    const asked = only?.some((name) => alongRoutes.includes(name)) ?? false;
+    const told = asked ? fit : fit.map(leftOut);
+    return { ...none, record: undefined, text, problems: [...problems, ...told] };
+  }
+  const lines = linesOfRecord(record);
   const rows = new Map(record.primaries.map((each) => [each.id, rowsOfRecord(each.rows)]));
   return { job: asRouted(job, record), lines, rows, record, text, problems: [...problems, ...fit] };
 }
+
+/** What is made along the routes, by the names that `--only` takes. */
+const alongRoutes: readonly string[] = ['cradle', 'primary', 'cut-list'];
+
+const leftOut = (problem: Problem): Problem => ({
+  ...problem,
+  severity: 'warning',
+  why: `${problem.why}: cradles, primaries and the cut list are left out`,
+});
+
+const notRouted = (shown: string): Problem => ({
+  code: 'route/not-routed',
+  severity: 'note',
+  what: `the job can be routed, and has no ${routesName} beside it`,
+  why: 'cradles, primaries and the cut list are made along the routes, so they are left out',
+  fix: `run \`tackwright route ${shown}\`, then build again`,
+  place: { file: shown },
+});

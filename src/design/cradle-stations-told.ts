@@ -64,11 +64,15 @@ function cure(kept: Kept, by: number, { fixture }: Surroundings): string {
   }
 }
 
-/** Says why a primary is held by one cradle or none, and what would give it two. */
+/**
+ * Says why a primary is held by one cradle or none, and what would give it two. One cradle and the sleeve of a
+ * slip joint hold it too, so that is a note.
+ */
 export function heldTooLittle(
   around: Surroundings,
   { all, lost, tried }: Candidates,
   held: readonly Candidate[],
+  sleeved: boolean,
 ): Problem {
   const { primary } = around;
   const ranked = [...lost].sort(([, a], [, b]) => b.count - a.count);
@@ -76,14 +80,17 @@ export function heldTooLittle(
   const reasons = ranked.map(([kept, { count }]) => `${share(count)} of it lies ${words[kept]}`);
   const [worst] = ranked;
   const shared = all.length > 0 ? ['what is left is too short for two well apart, or taken'] : [];
+  const cradles = held.length === 0 ? 'no cradle' : 'one cradle';
+  const holders = sleeved ? `${cradles} and its sleeve at the collector` : `${cradles} only`;
   return {
     code: 'cradle/held-too-little',
-    severity: 'warning',
-    what: `${primary} is held by ${held.length === 0 ? 'no cradle' : 'one cradle only'}: ${[...reasons, ...shared].join('; ')}`,
+    severity: sleeved && held.length > 0 ? 'note' : 'warning',
+    what: `${primary} is held by ${holders}: ${[...reasons, ...shared].join('; ')}`,
     why: 'a tube held at fewer than two places swings out of line while it is tacked',
     fix:
-      (worst === undefined ? 'give it a longer route' : cure(worst[0], worst[1].by, around)) +
-      '; or hold it by hand-placed cradles (tack_fixture.cradle.at) or clamps',
+      (sleeved
+        ? 'stand the collector firmly in its place before this tube is tacked; for two cradles, '
+        : '') + (worst === undefined ? 'give it a longer route' : cure(worst[0], worst[1].by, around)),
     place: { path: 'tack_fixture.cradle' },
   };
 }

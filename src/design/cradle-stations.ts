@@ -28,8 +28,8 @@ type Held = readonly Candidate[];
 
 /**
  * Chooses where cradles hold the primaries: two on each, far apart, on straights and low where that can be,
- * no two on one straight; each where a saddle can stand, 40 mm from every weld, beside every foot, tube and
- * flange. As every saddle opens away from the base, the header is lifted out of them all at once.
+ * rather not both on one straight; each where a saddle can stand, 40 mm from every weld, beside every foot,
+ * tube and flange. Where there is room for one only, that one, and what is in the way is told. As every saddle opens away from the base, the header is lifted out of them all at once.
  * @param welds where the pieces may be joined; where a primary is not in it, both ends of every bend are taken
  */
 export function chooseStations(
@@ -56,7 +56,9 @@ export function chooseStations(
     ),
     problems: [
       ...primaries.flatMap(({ around, found }, i) =>
-        (held[i]?.length ?? 0) < 2 ? [heldTooLittle(around, found, held[i] ?? [])] : [],
+        (held[i]?.length ?? 0) < 2
+          ? [heldTooLittle(around, found, held[i] ?? [], job.collector?.joint === 'slip')]
+          : [],
       ),
       ...chosenNote(chosen),
     ],

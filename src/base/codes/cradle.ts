@@ -39,7 +39,7 @@ export const cradlePages = {
   'cradle/held-too-little': {
     exit: 2,
     title: 'No two places on a primary would take a cradle',
-    text: 'A cradle needs a stretch of one straight or one bend, no steeper than 45 degrees over the base plane, 40 mm from every weld, high enough for its foot and low enough for the printer, beside the flange and the other tubes. The message tells how much of the primary is lost to which of these. The other cradles are made; hold this tube otherwise, or change what takes most.',
+    text: 'A cradle needs a stretch of one straight or one bend, no steeper than 45 degrees over the base plane, 40 mm from every weld, high enough for its foot and low enough for the printer, beside the flange and the other tubes. The message tells how much of the primary is lost to which of these. The other cradles are made. Tubes that run to a collector side by side often lie over each other there, and then only the lowest can be held from below: the sleeve of a slip joint holds the others, if the collector stands firmly in its place. Or change what takes most.',
   },
   'cradle/too-low': {
     exit: 2,

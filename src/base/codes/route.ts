@@ -31,6 +31,11 @@ export const routePages = {
     title: 'A keep-out given as a file cannot be routed round yet',
     text: 'The search measures distances to boxes, cylinders, capsules and planes. A mesh or STEP keep-out is read into the job but not yet searched round, and leaving it out in silence would send tubes through it. Stand simple shapes in its place.',
   },
+  'route/not-routed': {
+    exit: 2,
+    title: 'The job can be routed and is not yet',
+    text: 'The job has all that a route is found from, but neither rows by hand nor a routes.yaml beside it. The flange, the merge plate and the strongback need no routes and are made; cradles, primaries and the cut list wait for `tackwright route`.',
+  },
   'route/bad-record': {
     exit: 2,
     title: 'The route record cannot be read',

@@ -22,7 +22,10 @@ export function weldPlaces(job: Job, routes: readonly RouteToCut[], rack: Rack):
     if (fewest === undefined) continue;
     const ways = waysWithin(fewest.ways, fewest.welds);
     const places = ways.steps.flatMap((steps) => steps.flatMap((step) => jointsOf(ways, step)));
-    found.set(primary.id, [...new Set(places)].sort((a, b) => a - b));
+    found.set(
+      primary.id,
+      [...new Set(places)].sort((a, b) => a - b),
+    );
   }
   return found;
 }
