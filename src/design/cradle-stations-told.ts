@@ -44,13 +44,22 @@ const words: Readonly<Record<Kept, string>> = {
   tube: 'over another tube',
 };
 
+/** Less than this gained on a cradle's width changes nothing, mm. */
+const WORTH_NARROWING = 3;
+
 /** What to change, for the thing that takes most. */
 function cure(kept: Kept, by: number, { fixture }: Surroundings): string {
-  const { width } = fixture.cradle;
+  const { width, strap } = fixture.cradle;
+  // No narrower than its strap allows; told only where that gives room worth having.
+  const narrow = strap === undefined ? width / 2 : strap.width + 2 * cradleLimits.besideStrap;
+  const narrower =
+    narrow <= width - WORTH_NARROWING
+      ? `take a narrower cradle (tack_fixture.cradle.width: ${tidy(narrow, 1)}), or `
+      : '';
   switch (kept) {
     case 'heat':
     case 'joint':
-      return `take a narrower cradle (tack_fixture.cradle.width: ${tidy(Math.max(4, Math.floor(width / 2)), 0)}), or give it longer straights (primaries.between, last_straight)`;
+      return `${narrower}give it longer straights (primaries.between, last_straight)`;
     case 'steep':
       return `turn the base plane (tack_fixture.base.normal) by ${tidy(Math.ceil(degrees(by)), 0)} deg or more, so that the tube lies flatter over it`;
     case 'low':
