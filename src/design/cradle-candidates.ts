@@ -5,7 +5,7 @@ import type { CentreLine } from '../geom/centre-line.js';
 import type { TackFixtureSpec, Tube } from '../job/job.js';
 import { standOf, tubeThrough, type CradleStand, type SeenTube } from './cradle-clashes.js';
 import { halfHeld, HEAT_DISTANCE } from './cradle-heat.js';
-import { cradleBox, cradleFaults, cradleLimits } from './cradle-limits.js';
+import { cradleLimits, floorOf } from './cradle-limits.js';
 import { cradlePart } from './cradle-part.js';
 import { tryStation } from './cradle-place.js';
 import type { CradlePart } from './parts.js';
@@ -92,14 +92,14 @@ function candidateAt(
   const part = cradlePart(primary, 1, standing, fixture, tube);
   const stillNear = tooNear(halfHeld(part));
   if (stillNear > tolerance.samePoint) return { kept: 'heat', by: stillNear };
-  const low = cradleFaults(part, cradle.wall).find(({ of }) => of === 'floor');
-  if (low !== undefined) return { kept: 'low', by: low.limit - low.found };
-  const { high } = cradleBox(part);
+  const floor = floorOf(part, standing.span);
+  if (floor < cradle.wall - tolerance.samePoint) return { kept: 'low', by: cradle.wall - floor };
+  const high = standing.span.highest;
   if (high > fixture.printerBed[2]) return { kept: 'bed', by: high - fixture.printerBed[2] };
   const stand = standOf(part, standing.pose.at, standing.pose.azimuth);
   if (around.flange.some((at) => isUnder(at, stand, high))) return { kept: 'flange', by: 0 };
   for (const other of around.tubes) {
-    const deep = tubeThrough({ part, stand }, other)?.deep;
+    const deep = tubeThrough({ part, stand }, other, high)?.deep;
     if (deep !== undefined) return { kept: 'tube', by: deep };
   }
   return { station, part, stand, piece: standing.pose.piece, cost: costOf(part) };

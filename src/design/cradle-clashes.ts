@@ -24,8 +24,8 @@ export interface CradleStand {
 /** Puts a cradle's foot down on the base plate. */
 export function standOf(part: CradlePart, at: Point, azimuth: number): CradleStand {
   const { name, primary, station } = part;
-  const { along, across } = cradleBox(part);
-  return { name, primary, station, at, turn: turnOf(azimuth), along, across };
+  const across = 2 * (part.halfBreadth + part.foot.tab);
+  return { name, primary, station, at, turn: turnOf(azimuth), along: part.width, across };
 }
 
 /** How deep two feet overlap, mm: the least shift that parts them; 0 or less where they lie apart. */
@@ -105,12 +105,15 @@ export const seenTubes = (base: Frame, lines: CentreLines): readonly SeenTube[] 
     }),
   }));
 
-/** Where a tube runs deepest into a cradle's block; undefined where it passes clear. */
+/**
+ * Where a tube runs deepest into a cradle's block; undefined where it passes clear.
+ * @param high how high the block stands, mm, where that is known already
+ */
 export function tubeThrough(
   { part, stand }: { readonly part: CradlePart; readonly stand: CradleStand },
   { id, points }: SeenTube,
+  high = cradleBox(part).high,
 ): { readonly station: number; readonly deep: number } | undefined {
-  const { high } = cradleBox(part);
   let worst: { station: number; deep: number } | undefined;
   // The tube it holds leaves the block on both sides; only where it comes back is it in the way.
   const own = part.primary === id ? part.width / 2 + part.od : 0;

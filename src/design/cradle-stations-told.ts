@@ -44,6 +44,9 @@ const words: Readonly<Record<Kept, string>> = {
   tube: 'over another tube',
 };
 
+/** What depends on where the base plane lies, and the share of a tube from which on that matters. */
+const byBase: ReadonlySet<Kept> = new Set(['steep', 'low', 'bed', 'flange', 'tube']);
+const WORTH = 0.15;
 /** Less than this gained on a cradle's width changes nothing, mm. */
 const WORTH_NARROWING = 3;
 
@@ -87,7 +90,8 @@ export function heldTooLittle(
   const ranked = [...lost].sort(([, a], [, b]) => b.count - a.count);
   const share = (count: number): string => `${tidy((100 * count) / tried, 0)} %`;
   const reasons = ranked.map(([kept, { count }]) => `${share(count)} of it lies ${words[kept]}`);
-  const [worst] = ranked;
+  // Heat and joints take their share of every tube: what another base plane would cure is named first.
+  const worst = ranked.find(([kept, { count }]) => byBase.has(kept) && count > WORTH * tried) ?? ranked[0];
   const shared = all.length > 0 ? ['what is left is too short for two well apart, or taken'] : [];
   const cradles = held.length === 0 ? 'no cradle' : 'one cradle';
   const holders = sleeved ? `${cradles} and its sleeve at the collector` : `${cradles} only`;

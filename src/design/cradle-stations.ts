@@ -9,8 +9,8 @@ import { chosenNote, heldTooLittle } from './cradle-stations-told.js';
 import type { WeldPlaces } from './pieces/index.js';
 import type { CentreLines } from './routes-by-hand.js';
 
-/** Stations are first looked for on whole steps of this, as a tape is read, then on the finest (mm). */
-const STEPS = [5, 0.5] as const;
+/** Stations are first looked for on whole steps of this, as a tape is read, then on finer ones (mm). */
+const STEPS = [5, 1] as const;
 /** Two cradles nearer than so many diameters hold little better than one. Common practice, no source. */
 const APART = 1.5;
 /** Two cradles on one straight leave the tube free to roll: as bad as so many mm less between them. */

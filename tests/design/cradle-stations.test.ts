@@ -160,14 +160,14 @@ describe("the demo's cradles, chosen by the program and looked at a second way",
       }
   });
 
-  it('P3 really has no second place: every station by itself, as if asked by hand, against the planned welds', () => {
+  it('P3 really has no second place: every 5 mm by itself, as if asked by hand', () => {
     const { tackFixture } = demo.job;
     if (!tackFixture) throw new Error('no fixture');
     const own = weldPlaces(demo.job, demo.routes, rackOf()).get('P3') ?? [];
     const line = demo.lines.get('P3');
     const length = line?.length ?? 0;
     const free: number[] = [];
-    for (let station = 1; station < length; station++) {
+    for (let station = 5; station < length; station += 5) {
       const heat = Math.min(...[0, ...own, length - 45].map((at) => Math.abs(at - station)));
       if (heat < 40 + 9) continue;
       const at = [{ primary: 'P3', station, path: 'tack_fixture.cradle.at.0' }];
@@ -176,9 +176,10 @@ describe("the demo's cradles, chosen by the program and looked at a second way",
       // A cradle that was moved does not stand where it was asked.
       if (found.problems.length === 0) free.push(station);
     }
-    expect(free.length).toBeGreaterThan(5);
+    expect(free.length).toBeGreaterThanOrEqual(3);
     expect(Math.max(...free) - Math.min(...free)).toBeLessThan(1.5 * 42.4);
-    expect(free).toContain(Math.round(cradles.find(({ primary }) => primary === 'P3')?.station ?? 0));
+    const chosen = cradles.find(({ primary }) => primary === 'P3')?.station ?? NaN;
+    expect(Math.min(...free.map((station) => Math.abs(station - chosen)))).toBeLessThanOrEqual(5);
   });
 });
 
@@ -225,8 +226,9 @@ describe('where stations are chosen', () => {
     ]);
   });
 
+  // 300 up, the lips stand 300 - 21.5 cos 85 deg = 298.1 high on a bed of 250; 30 up, 30 - 21.5 - 9 is 6.5 short of 6.
   it.each([
-    ['higher than the printer reaches', [0, -300, 0], /tack_fixture.base.at 7\d mm or more nearer/],
+    ['higher than the printer reaches', [0, -300, 0], /tack_fixture.base.at 49 mm or more nearer/],
     ['too low over the base plane', [0, -30, 0], /tack_fixture.base.at 7 mm or more away/],
   ])('nothing is made, and that is said: %s', (words, at, fix) => {
     const { value, problems } = chosen({}, { at, normal: [0, 1, 0] });
