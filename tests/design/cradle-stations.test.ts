@@ -185,7 +185,8 @@ describe("the demo's cradles, chosen by the program and looked at a second way",
 
 describe('where stations are chosen', () => {
   const chosen = (change: Record<string, unknown>, base?: Record<string, unknown>, more = {}) => {
-    const { at: _, ...cradle } = fixture([], change, base).cradle;
+    const cradle: Record<string, unknown> = { ...fixture([], change, base).cradle };
+    delete cradle.at;
     const tack_fixture = { ...fixture([], {}, base), cradle };
     const job = twinJob({ tack_fixture, ...more });
     return { job, ...designCradles(job, linesByHand(job)) };
