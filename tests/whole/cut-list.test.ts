@@ -97,11 +97,13 @@ it('a route record beside the job that no longer fits it stops the build, at the
       'ports.row.pitch=93',
       '--formats',
       'dxf',
+      '--out',
+      'plates',
     );
     expect(plates.code).toBe(0);
     expect(plates.error).toMatch(/^warning {2}routes\.yaml.*\[route\/off-job\]/m);
     expect(plates.error).toContain('left out');
-    const made = readdirSync(path.join(folder, 'exports/by-hand-four'));
+    const made = readdirSync(path.join(folder, 'plates'));
     expect(made.filter((file) => /^(flange|merge-plate|strongback)_.*\.dxf$/.test(file))).toHaveLength(3);
     expect(made.filter((file) => /cradle|primary|cut-list|routes/.test(file))).toEqual([]);
     writeFileSync(path.join(folder, 'routes.yaml'), 'primaries: [{ id: P1, rows: [{ straight: -3 }] }]\n');

@@ -75,7 +75,17 @@ export function placeNames(
         );
         if (!areaAbout(outline, [x, y])) continue;
         const others = inTheWay.filter((other) => other.name !== name);
-        const tubes = Math.min(...points.flatMap(({ at }) => ends.map((end) => apart(at, end)))) - reach;
+        // From the nearest tube's surface to the box about the words.
+        let near = Infinity;
+        for (const { at } of points) {
+          const [dx, dy] = [
+            Math.max(0, Math.abs(at[0] - x) - half),
+            Math.max(0, Math.abs(at[1] - y) - 0.7 * NAME),
+          ];
+          near = Math.min(near, dx * dx + dy * dy);
+        }
+        const tubes = Math.sqrt(near) - reach;
+        if (tubes < NAME * 0.8) continue;
         const names = Math.min(
           Infinity,
           ...boxes.map((box) => Math.max(Math.abs(box.x - x) - box.w - half, Math.abs(box.y - y) - NAME)),
