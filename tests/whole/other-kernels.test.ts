@@ -33,4 +33,4 @@ it('every solid of the demo: STEP read by OCCT 7.6 is one valid solid of the sam
     expect(Math.abs(weighed / solid.volume - 1), part.name).toBeLessThan(1e-3);
     solid.dispose();
   }
-}, 120_000);
+}, 240_000);
