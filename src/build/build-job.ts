@@ -3,7 +3,8 @@ import path from 'node:path';
 import { isError, Refusal, type Problem } from '../base/problems.js';
 import type { CentreLines } from '../design/routes-by-hand.js';
 import type { FieldOf, PrimaryStanding, RouteRecord } from '../design/route/index.js';
-import { cutListFiles, hashOf, readManifest } from '../files/index.js';
+import { routePicture } from '../design/route-picture.js';
+import { cutListFiles, hashOf, measureRoutesSvg, readManifest, routesSvg } from '../files/index.js';
 import { readJob } from '../job/index.js';
 import type { Job } from '../job/job.js';
 import type { CutList } from '../design/pieces/index.js';
@@ -11,9 +12,9 @@ import { buildParts, type PartsOrder } from './build-parts.js';
 import { keepOutHashes } from './keep-out-hashes.js';
 import { familyNames, refuseUnknown } from './choices.js';
 import type { JobOrder } from './job-order.js';
-import { planCuts, type PlannedCuts, type RouteRows } from './cut-list.js';
+import { planCuts, weldPlacesOf, type PlannedCuts, type RouteRows } from './cut-list.js';
 import { rackOf } from './rack-file.js';
-import { designParts } from './families.js';
+import { designParts, type WeldsOf } from './families.js';
 import { routesOf } from './frozen-routes.js';
 import { placeProblem } from './place-problem.js';
 import { sameBuild, wholeFrom } from './same-build.js';
@@ -55,12 +56,12 @@ export async function checkJob(
   };
   if (read === undefined) return { ...nothing, job: read, source: text, problems };
   const solids = await keepOutFields(read, order.file);
-  const routes = routesOf(read, order.file, order.shown, solids.fieldOf);
+  const routes = routesOf(read, order, solids.fieldOf);
   const { job, lines, rows, record, standings } = routes;
   const hashes = keepOutHashes(job, order.file);
   const hashed = Object.keys(hashes).length > 0 ? [hashes] : [];
   const source = JSON.stringify([text, order.set, routes.text, ...hashed]);
-  const designed = designParts(job, lines, order.only);
+  const designed = designParts(job, lines, order.only, weldsOf({ job, lines, rows }, order));
   const found = [...solids.problems, ...routes.problems, ...designed.problems];
   const placed = found.map((problem) => placeProblem(problem, order.shown, locate));
   const { fieldOf } = solids;
@@ -114,7 +115,7 @@ export async function buildJob(order: JobOrder): Promise<BuildReport> {
   const same = order.brief ? sameBuild(order) : undefined;
   if (same !== undefined) return same;
   const checked = await timed(order, 'read and design', () => checkJob(order));
-  const { job, lines, designed, record } = checked;
+  const { job, lines, designed } = checked;
   const name = job?.name ?? '';
   const folder = order.folder ?? path.join(order.root, 'exports', name);
   const cuts = await timed(order, 'cut list', () => cutListOf(checked, order, true));
@@ -125,7 +126,7 @@ export async function buildJob(order: JobOrder): Promise<BuildReport> {
   }
   // The other parts are designed only where files of theirs may have gone stale.
   const lying = order.only === undefined ? undefined : readManifest(folder);
-  const others = lying === undefined ? [] : designParts(job, lines, undefined).parts;
+  const others = lying === undefined ? [] : designParts(job, lines, undefined, weldsOf(checked, order)).parts;
   const made = await buildParts({
     name,
     source: checked.source,
@@ -136,13 +137,24 @@ export async function buildJob(order: JobOrder): Promise<BuildReport> {
     dxf: order.dxf,
     printerBed: job.tackFixture?.printerBed ?? USUAL_BED,
     whole: order.only === undefined ? { from: wholeFrom(order), told: problems } : undefined,
-    extra: [...(record === undefined ? [] : [routesJson(record)]), ...cutListRecords(checked, cuts.list)],
+    extra: [...routeRecords(checked, order), ...cutListRecords(checked, cuts.list)],
     extraInputs: { routes: hashOf(checked.source), 'cut-list': cutsFrom(checked, order) },
     watch: order,
   });
   const told = [...problems, ...made.problems];
   return { ...made, name, job, parts: designed.parts, cutList: cuts.list, problems: told };
 }
+
+/** Where primaries may be welded, by the rack; undefined where no rack says. Faults of the rack are told with the cut list. */
+const weldsOf =
+  (
+    { job, lines, rows }: Pick<CheckedJob, 'job' | 'lines' | 'rows'>,
+    order: Pick<JobOrder, 'file' | 'shown'>,
+  ): WeldsOf =>
+  () => {
+    const rack = job && rackOf(job, order.file, order.shown)?.value;
+    return job && rack && lines ? weldPlacesOf(job, rack, lines, rows) : undefined;
+  };
 
 /** Hash of what the cut list is made from. */
 function cutsFrom({ job, source }: CheckedJob, { file }: JobOrder): string {
@@ -157,12 +169,18 @@ const cutListRecords = ({ job, rows }: CheckedJob, list: CutList | undefined): P
     ? []
     : cutListFiles(list, job.tube, rows).map((file) => ({ ...file, part: 'cut-list' }));
 
-/** The route record among the exports, for others to check. */
-const routesJson = (record: RouteRecord): { path: string; part: string; bytes: string } => ({
-  path: 'routes.json',
-  part: 'routes',
-  bytes: JSON.stringify(record, null, 2) + '\n',
-});
+/** The route record among the exports, for others to check, and the picture of the routes for the wall. */
+function routeRecords(
+  { job, lines, record }: CheckedJob,
+  { only, formats }: Pick<JobOrder, 'only' | 'formats'>,
+): PartsOrder['extra'] {
+  if (only !== undefined && !only.includes('primary')) return [];
+  const json = record && { path: 'routes.json', bytes: JSON.stringify(record, null, 2) + '\n' };
+  const picture = job && lines && (formats?.includes('svg') ?? true) ? routePicture(job, lines) : undefined;
+  const bytes = picture && routesSvg(picture);
+  const svg = picture && bytes && { path: 'routes.svg', bytes, measures: measureRoutesSvg(bytes, picture) };
+  return [json, svg].flatMap((file) => (file ? [{ ...file, part: 'routes' }] : []));
+}
 
 const noFile = (shown: string): Problem => ({
   code: 'build/no-file',

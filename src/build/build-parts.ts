@@ -25,6 +25,8 @@ export interface ExtraFile {
   /** What it is filed under: `routes`, `cut-list`. */
   readonly part: string;
   readonly bytes: string;
+  /** How it measured when read back. */
+  readonly measures?: readonly Measure[];
 }
 
 /** Parts to be made into files in one folder. */
@@ -68,8 +70,13 @@ export async function buildParts(order: PartsOrder): Promise<PartsMade> {
   const old = readManifest(folder);
   const inputs = new Map(order.parts.map((part) => [part.name, inputsOf(part, order)]));
   for (const [part, hash] of Object.entries(order.extraInputs)) inputs.set(part, hash);
-  const files: ExportFile[] = order.extra.map((file) => ({ ...file, inputs: inputs.get(file.part) ?? '' }));
-  const measures: Measure[] = [];
+  const files: ExportFile[] = order.extra.map(({ path, part, bytes }) => ({
+    path,
+    part,
+    bytes,
+    inputs: inputs.get(part) ?? '',
+  }));
+  const measures: Measure[] = order.extra.flatMap((file) => file.measures ?? []);
   const reused: string[] = [];
   for (const part of order.chosen) {
     const asked = formatsOf(part, order.formats);

@@ -1,5 +1,11 @@
 import type { Problem } from '../base/problems.js';
-import { planPieces, type CutList, type RouteToCut } from '../design/pieces/index.js';
+import {
+  planPieces,
+  weldPlaces,
+  type CutList,
+  type RouteToCut,
+  type WeldPlaces,
+} from '../design/pieces/index.js';
 import type { CentreLines } from '../design/routes-by-hand.js';
 import type { CentreLineRow } from '../geom/centre-line.js';
 import type { Job } from '../job/job.js';
@@ -26,11 +32,18 @@ export async function planCuts(
   rows: RouteRows,
   prove: boolean,
 ): Promise<PlannedCuts> {
-  const routes = [...lines].flatMap(([id, line]): RouteToCut[] => {
-    const own = rows.get(id);
-    return own === undefined ? [] : [{ id, line, rows: own }];
-  });
+  const routes = routesToCut(lines, rows);
   const options = prove ? { solve: await openSolver() } : {};
   const { value, problems } = planPieces(job, routes, rack, options);
   return { list: value, problems };
 }
+
+/** Where the pieces of all routed primaries may be joined. */
+export const weldPlacesOf = (job: Job, rack: Rack, lines: CentreLines, rows: RouteRows): WeldPlaces =>
+  weldPlaces(job, routesToCut(lines, rows), rack);
+
+const routesToCut = (lines: CentreLines, rows: RouteRows): readonly RouteToCut[] =>
+  [...lines].flatMap(([id, line]) => {
+    const own = rows.get(id);
+    return own === undefined ? [] : [{ id, line, rows: own }];
+  });

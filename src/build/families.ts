@@ -4,9 +4,13 @@ import { designFlanges } from '../design/flange/flange.js';
 import { designMergePlate } from '../design/merge-plate.js';
 import type { Part } from '../design/parts.js';
 import { primaryTubes } from '../design/primary-tubes.js';
+import type { WeldPlaces } from '../design/pieces/index.js';
 import type { CentreLines } from '../design/routes-by-hand.js';
 import { designStrongbacks } from '../design/strongback.js';
 import type { Job } from '../job/job.js';
+
+/** Where the pieces of the primaries may be joined, worked out only where somebody asks. */
+export type WeldsOf = () => WeldPlaces | undefined;
 
 /** A kind of part that a job may ask for, by the name that `--only` takes. */
 export interface Family {
@@ -15,7 +19,7 @@ export interface Family {
   readonly asked: (job: Job, lines: CentreLines) => boolean;
   /** The sections it is made from, for the message where one is missing. */
   readonly needs: string;
-  readonly design: (job: Job, lines: CentreLines) => Outcome<readonly Part[]>;
+  readonly design: (job: Job, lines: CentreLines, weldsOf: WeldsOf) => Outcome<readonly Part[]>;
 }
 
 /** Every family there is, in the order in which they are made. */
@@ -46,8 +50,11 @@ export const families: readonly Family[] = [
   },
   {
     name: 'cradle',
-    asked: (job) => job.tackFixture !== undefined && job.tackFixture.cradle.at.length > 0,
-    needs: 'ports, tube, primaries with routes, and tack_fixture with cradle places',
+    // Stations can be chosen only where there are routes; those given without a route are an error to tell.
+    asked: ({ tackFixture }, lines) =>
+      tackFixture !== undefined &&
+      (tackFixture.cradle.at === 'auto' ? lines.size > 0 : tackFixture.cradle.at.length > 0),
+    needs: 'ports, tube, primaries with routes, and tack_fixture',
     design: designCradles,
   },
   {
@@ -70,7 +77,12 @@ export interface Designed {
 }
 
 /** Designs every family that the job asks for, or only those named, along the primaries' centre lines. Pure: no kernel, no disk. */
-export function designParts(job: Job, lines: CentreLines, only: readonly string[] | undefined): Designed {
+export function designParts(
+  job: Job,
+  lines: CentreLines,
+  only: readonly string[] | undefined,
+  weldsOf: WeldsOf,
+): Designed {
   const chosen = families.filter((family) => only?.includes(family.name) ?? family.asked(job, lines));
   const problems: Problem[] = [];
   const parts: Part[] = [];
@@ -79,7 +91,7 @@ export function designParts(job: Job, lines: CentreLines, only: readonly string[
       problems.push(nothingToMake(`the job lacks what ${family.name} is made from`, family.needs));
       continue;
     }
-    const outcome = family.design(job, lines);
+    const outcome = family.design(job, lines, weldsOf);
     problems.push(...outcome.problems);
     parts.push(...(outcome.value ?? []));
   }

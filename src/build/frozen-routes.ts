@@ -5,6 +5,7 @@ import { tolerance } from '../base/tolerance.js';
 import { distance3 } from '../base/vectors.js';
 import {
   asRouted,
+  isRoutable,
   checkRecord,
   HeadNotCleared,
   headNotCleared,
@@ -22,6 +23,7 @@ import { checkLines, linesByHand, type CentreLines } from '../design/routes-by-h
 import type { CentreLine } from '../geom/centre-line.js';
 import type { Job } from '../job/job.js';
 import type { RouteRows } from './cut-list.js';
+import type { JobOrder } from './job-order.js';
 import { changedKeepOuts } from './keep-out-hashes.js';
 import { placeProblem } from './place-problem.js';
 import { routesName } from './routes-file.js';
@@ -41,31 +43,35 @@ export interface JobRoutes {
 }
 
 /**
+/**
  * The routes of a job: those frozen in routes.yaml beside it, unless the job gives all of them by hand, or
- * nothing is frozen. A record that does not belong to the job as it is now is an error, never used in silence.
+ * nothing is frozen. A record that does not belong to the job as it is now is never used: an error where parts
+ * along the routes are asked for by name, else a warning, and the parts that need no routes are made.
  */
-export function routesOf(job: Job, file: string, shown: string, fieldOf?: FieldOf): JobRoutes {
+export function routesOf(job: Job, { file, shown, only }: RoutesOrder, fieldOf?: FieldOf): JobRoutes {
   const byHand = linesByHand(job);
   const frozen = path.join(path.dirname(file), routesName);
+  const asked = only?.some((name) => alongRoutes.includes(name)) ?? false;
   if ((byHand.size > 0 && byHand.size === job.ports.length) || !existsSync(frozen)) {
     const rows = new Map(Object.entries(job.primaries?.byHand ?? {}));
     const placeOf = (id: string): { path: string } => ({ path: `primaries.by_hand.${id}` });
     const stood = stand(job, byHand, { severity: 'warning', placeOf }, fieldOf);
-    const problems = [...checkLines(job, byHand), ...stood.problems];
+    const open = byHand.size === 0 && isRoutable(job) && job.rack !== undefined;
+    const problems = open ? [notRouted(shown)] : [...checkLines(job, byHand), ...stood.problems];
     return { job, lines: byHand, rows, record: undefined, text: '', standings: stood.standings, problems };
   }
   const text = readFileSync(frozen, 'utf8');
   const name = path.join(path.dirname(shown), routesName);
   const read = readRouteRecord(text, name);
   const record = read.value;
-  const none = { lines: new Map(), rows: new Map(), standings: [], record, text };
-  if (record === undefined) return { ...none, job, problems: read.problems };
+  const none = { job, lines: new Map(), rows: new Map(), standings: [], text };
+  if (record === undefined) return { ...none, record, problems: read.problems };
   const found = [...checkRecord(job, record, name), ...handRowsKept(job, record, name)];
   // What is wrong with the job itself is placed in the job's file by the caller.
   const placed = (problem: Problem): Problem =>
     problem.place?.file === name ? placeProblem(problem, name, read.locate) : problem;
   const fit = [...read.problems, ...found.map(placed)];
-  if (fit.some(isError)) return { ...none, job: asRouted(job, record), problems: fit };
+  if (fit.some(isError)) return { ...none, record: undefined, problems: asked ? fit : fit.map(leftOut) };
   const routed = asRouted(job, record);
   const lines = linesOfRecord(record);
   const indexOf = (id: string): number => record.primaries.findIndex((primary) => primary.id === id);
@@ -73,11 +79,15 @@ export function routesOf(job: Job, file: string, shown: string, fieldOf?: FieldO
     file: name,
     path: `primaries.${indexOf(id)}`,
   });
-  const stood = stand(routed, lines, { severity: 'error', placeOf }, fieldOf);
+  // A flange alone may be made whatever stands in the tubes' way.
+  const severity = only === undefined || asked ? 'error' : 'warning';
+  const stood = stand(routed, lines, { severity, placeOf }, fieldOf);
   const rows = new Map(record.primaries.map((each) => [each.id, rowsOfRecord(each.rows)]));
   const problems = [...fit, ...stood.problems.map(placed), ...changedKeepOuts(job, record, file)];
   return { job: routed, lines, rows, record, text, standings: stood.standings, problems };
 }
+
+type RoutesOrder = Pick<JobOrder, 'file' | 'shown' | 'only'>;
 
 /** A job without the keep-outs that are files, where these could not be read: that they could not is an error of its own. */
 const withoutUnread = (job: Job, fieldOf: FieldOf | undefined): Job =>
@@ -123,3 +133,21 @@ function handRowsKept(job: Job, record: RouteRecord, file: string): Problem[] {
 const sameLine = (a: CentreLine, b: CentreLine): boolean =>
   a.pieces.length === b.pieces.length &&
   a.pieces.every(({ to }, i) => distance3(to, b.pieces[i]?.to ?? [Infinity, 0, 0]) <= tolerance.file);
+
+/** What is made along the routes, by the names that `--only` takes. */
+const alongRoutes: readonly string[] = ['cradle', 'primary', 'cut-list'];
+
+const leftOut = (problem: Problem): Problem => ({
+  ...problem,
+  severity: 'warning',
+  why: `${problem.why}: cradles, primaries and the cut list are left out`,
+});
+
+const notRouted = (shown: string): Problem => ({
+  code: 'route/not-routed',
+  severity: 'note',
+  what: `the job can be routed, and has no ${routesName} beside it`,
+  why: 'cradles, primaries and the cut list are made along the routes, so they are left out',
+  fix: `run \`tackwright route ${shown}\`, then build again`,
+  place: { file: shown },
+});

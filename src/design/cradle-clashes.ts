@@ -1,7 +1,8 @@
 import { seenFrom, type Frame } from '../base/frames.js';
 import { tidy, turnOf } from '../base/numbers.js';
-import { dot, minus, plus, times, turned, type Point } from '../base/points.js';
+import { dot, minus, turned, type Point } from '../base/points.js';
 import type { Problem } from '../base/problems.js';
+import type { Vector } from '../base/vectors.js';
 import { cradleBox } from './cradle-limits.js';
 import type { CradlePart } from './parts.js';
 import type { CentreLines } from './routes-by-hand.js';
@@ -23,8 +24,8 @@ export interface CradleStand {
 /** Puts a cradle's foot down on the base plate. */
 export function standOf(part: CradlePart, at: Point, azimuth: number): CradleStand {
   const { name, primary, station } = part;
-  const { along, across } = cradleBox(part);
-  return { name, primary, station, at, turn: turnOf(azimuth), along, across };
+  const across = 2 * (part.halfBreadth + part.foot.tab);
+  return { name, primary, station, at, turn: turnOf(azimuth), along: part.width, across };
 }
 
 /** How deep two feet overlap, mm: the least shift that parts them; 0 or less where they lie apart. */
@@ -54,6 +55,7 @@ export function clashProblems(
   lines: CentreLines,
 ): readonly Problem[] {
   const problems: Problem[] = [];
+  const tubes = seenTubes(base, lines);
   cradles.forEach((a, i) => {
     for (const b of cradles.slice(i + 1)) {
       const overlap = footOverlap(a.stand, b.stand);
@@ -67,8 +69,9 @@ export function clashProblems(
         place: { path: b.path },
       });
     }
-    for (const [id, line] of lines) {
-      const found = tubeThrough(a, base, id, line);
+    for (const tube of tubes) {
+      const { id } = tube;
+      const found = tubeThrough(a, tube);
       if (found === undefined) continue;
       problems.push({
         code: 'cradle/tube-clash',
@@ -86,27 +89,48 @@ export function clashProblems(
 /** Stepped so finely that a tube cannot pass between two looks. */
 const LOOK = 2;
 
-function tubeThrough(
+/** A tube as it is looked at: points of its centre line over the base plate, by station. */
+export interface SeenTube {
+  readonly id: string;
+  readonly points: readonly { readonly station: number; readonly at: Vector }[];
+}
+
+/** Every tube, looked at closely. */
+export const seenTubes = (base: Frame, lines: CentreLines): readonly SeenTube[] =>
+  [...lines].map(([id, line]) => ({
+    id,
+    points: Array.from({ length: Math.floor(line.length / LOOK) + 1 }, (_, i) => {
+      const station = i * LOOK;
+      return { station, at: seenFrom(base, line.poseAt(station).at) };
+    }),
+  }));
+
+/**
+ * Where a tube runs deepest into a cradle's block; undefined where it passes clear.
+ * @param high how high the block stands, mm, where that is known already
+ */
+export function tubeThrough(
   { part, stand }: { readonly part: CradlePart; readonly stand: CradleStand },
-  base: Frame,
-  id: string,
-  line: CentreLines extends ReadonlyMap<string, infer L> ? L : never,
+  { id, points }: SeenTube,
+  high = cradleBox(part).high,
 ): { readonly station: number; readonly deep: number } | undefined {
-  const { high } = cradleBox(part);
   let worst: { station: number; deep: number } | undefined;
   // The tube it holds leaves the block on both sides; only where it comes back is it in the way.
   const own = part.primary === id ? part.width / 2 + part.od : 0;
-  for (let s = 0; s <= line.length; s += LOOK) {
-    if (Math.abs(s - part.station) < own) continue;
-    const [x, y, z] = seenFrom(base, line.poseAt(s).at);
-    const [along, across] = turned(plus([x, y], times(stand.at, -1)), -stand.turn);
+  const far = Math.hypot(part.width / 2, part.halfBreadth) + part.od / 2;
+  for (const { station, at } of points) {
+    if (Math.abs(station - part.station) < own) continue;
+    const [x, y, z] = at;
+    const apart: Point = [x - stand.at[0], y - stand.at[1]];
+    if (Math.abs(apart[0]) > far || Math.abs(apart[1]) > far) continue;
+    const [along, across] = turned(apart, -stand.turn);
     const out = Math.hypot(
       Math.max(0, Math.abs(along) - part.width / 2),
       Math.max(0, Math.abs(across) - part.halfBreadth),
       Math.max(0, z - high, -z),
     );
     const deep = part.od / 2 - out;
-    if (deep > 0 && deep > (worst?.deep ?? 0)) worst = { station: s, deep };
+    if (deep > 0 && deep > (worst?.deep ?? 0)) worst = { station, deep };
   }
   return worst;
 }

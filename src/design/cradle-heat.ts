@@ -6,7 +6,11 @@ import type { CradlePlace, Job } from '../job/job.js';
 import type { CradlePart } from './parts.js';
 
 /** Kept between printed plastic and a tack, along the tube, mm. Common practice; plastics soften from 59 C up. */
-const HEAT_DISTANCE = 40;
+export const HEAT_DISTANCE = 40;
+
+/** How much of the tube a cradle covers each way from its station, mm. */
+export const halfHeld = ({ width, tilt }: Pick<CradlePart, 'width' | 'tilt'>): number =>
+  width / 2 / cosSin(tilt)[0];
 
 /**
  * Warns where a cradle stands nearer to the weld at the flange, or to the joint at the collector, than
@@ -15,7 +19,7 @@ const HEAT_DISTANCE = 40;
  */
 export function heatProblems(part: CradlePart, place: CradlePlace, line: CentreLine, job: Job): Problem[] {
   const problems: Problem[] = [];
-  const half = part.width / 2 / cosSin(part.tilt)[0];
+  const half = halfHeld(part);
   const where = { path: `${place.path}.station` };
   const fromFlange = part.station - half;
   const fromSlot = line.length - part.station - half;

@@ -11,7 +11,7 @@ const FARTHEST = 40;
 const STEP = 0.5;
 
 /** What keeps a cradle from a station: lengths mm, angles rad. */
-type Hindrance =
+export type Hindrance =
   /** The piece ends nearer than the saddle reaches, at the tube's own end or where another piece begins. */
   | { readonly of: 'joint' | 'end'; readonly room: number; readonly needs: number; readonly piece: string }
   | { readonly of: 'tilt'; readonly found: number };
@@ -67,7 +67,8 @@ function* stationsRound(asked: number, length: number): Generator<number> {
   }
 }
 
-function tryStation(
+/** The cradle at a station, or what keeps it from there. */
+export function tryStation(
   cradle: TackFixtureSpec['cradle'],
   od: number,
   base: Frame,

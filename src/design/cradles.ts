@@ -1,16 +1,16 @@
-import { strapUnder } from './cradle-limits.js';
-import { degrees, tidy } from '../base/numbers.js';
+import { tidy } from '../base/numbers.js';
 import { isError, type Outcome, type Problem } from '../base/problems.js';
-import { tolerance } from '../base/tolerance.js';
 import type { CentreLine } from '../geom/centre-line.js';
-import type { CradlePlace, Job, TackFixtureSpec, Tube } from '../job/job.js';
+import type { CradlePlace, Job } from '../job/job.js';
 import { clashProblems, standOf, type CradleStand } from './cradle-clashes.js';
 import { heatProblems } from './cradle-heat.js';
+import { cradlePart } from './cradle-part.js';
 import { standAt, type Standing } from './cradle-place.js';
 import { baseFrame } from './cradle-pose.js';
 import { bedProblems, faultProblems, placingProblems } from './cradle-problems.js';
-import { letterWidth } from './lettering.js';
+import { chooseStations } from './cradle-stations.js';
 import type { CradlePart } from './parts.js';
+import type { WeldPlaces } from './pieces/index.js';
 import type { CentreLines } from './routes-by-hand.js';
 
 /** The cradles of a job, each with its foot's place on the base plate. */
@@ -27,11 +27,17 @@ interface Fixture {
  * The printed cradles that hold the primaries for tacking, one at each station asked, numbered along each
  * tube from the flange: cradle-P1-1, cradle-P1-2, ...
  * A cradle across the end of a bend or on too steep a tube is moved along it by the least that cures it.
+ * Where the job leaves the stations to the program they are chosen here, and told.
  * @param lines the primaries' centre lines; those by hand come from `linesByHand`
+ * @param weldsOf where the pieces may be joined; asked only where stations are to be chosen
  * @returns all the cradles, or none and what keeps them from being made; moves and cautions beside
  */
-export function designCradles(job: Job, lines: CentreLines): Outcome<readonly CradlePart[]> {
-  const { cradles, problems } = fixtureOf(job, lines);
+export function designCradles(
+  job: Job,
+  lines: CentreLines,
+  weldsOf?: () => WeldPlaces | undefined,
+): Outcome<readonly CradlePart[]> {
+  const { cradles, problems } = fixtureOf(job, lines, weldsOf);
   return { value: problems.some(isError) ? undefined : cradles.map(({ part }) => part), problems };
 }
 
@@ -42,13 +48,16 @@ export function designCradles(job: Job, lines: CentreLines): Outcome<readonly Cr
 export const cradleStands = (job: Job, lines: CentreLines): readonly CradleStand[] =>
   fixtureOf(job, lines).cradles.map(({ stand }) => stand);
 
-function fixtureOf(job: Job, lines: CentreLines): Fixture {
+function fixtureOf(job: Job, lines: CentreLines, weldsOf?: () => WeldPlaces | undefined): Fixture {
   const { tackFixture: fixture, tube } = job;
   if (fixture === undefined || tube === undefined) return { cradles: [], problems: [missing(job)] };
   const base = baseFrame(fixture.base);
-  const problems: Problem[] = [];
+  const { at } = fixture.cradle;
+  const asked =
+    at === 'auto' ? chooseStations(job, fixture, tube, lines, weldsOf?.()) : { places: at, problems: [] };
+  const problems: Problem[] = [...asked.problems];
   const standing: { place: CradlePlace; line: CentreLine; standing: Standing }[] = [];
-  for (const place of fixture.cradle.at) {
+  for (const place of asked.places) {
     const line = lines.get(place.primary);
     const refused = line === undefined ? noRoute(place, lines) : offTheTube(place, line);
     if (line === undefined || refused !== undefined) {
@@ -66,7 +75,7 @@ function fixtureOf(job: Job, lines: CentreLines): Fixture {
     .map(({ place, line, standing: stood }) => {
       const number = (count.get(place.primary) ?? 0) + 1;
       count.set(place.primary, number);
-      const part = cradlePart(place, number, stood, fixture, tube);
+      const part = cradlePart(place.primary, number, stood, fixture, tube);
       problems.push(...faultProblems(part, place, fixture.cradle), ...bedProblems(part, place, fixture));
       problems.push(...heatProblems(part, place, line, job));
       return { part, stand: standOf(part, stood.pose.at, stood.pose.azimuth), path: place.path };
@@ -81,63 +90,6 @@ const once = (problems: readonly Problem[]): readonly Problem[] =>
     (one, i) => problems.findIndex((other) => other.code === one.code && other.what === one.what) === i,
   );
 
-function cradlePart(
-  place: CradlePlace,
-  number: number,
-  { station, pose, shape, span }: Standing,
-  fixture: TackFixtureSpec,
-  tube: Tube,
-): CradlePart {
-  const { cradle } = fixture;
-  const label = `${place.primary}-${number}`;
-  const text = `${label} ${tidy(station, 1)}`;
-  const halfBreadth = Math.ceil(2 * (span.sideways + cradle.wall) - tolerance.samePoint) / 2;
-  return {
-    kind: 'cradle',
-    name: `cradle-${label}`,
-    family: 'cradle',
-    title: `Tube cradle ${label}`,
-    od: tube.od,
-    clearance: shape.clearance,
-    height: pose.height,
-    tilt: pose.tilt,
-    bend: pose.bend,
-    width: cradle.width,
-    halfBreadth,
-    embrace: cradle.embrace,
-    strap: strapUnder(cradle.strap, cradle.foot, span, cradle.wall),
-    foot: cradle.foot,
-    engraving: { text, depth: cradle.engrave, height: engravedHeight(text, 2 * halfBreadth) },
-    remarks: remarks(place.primary, station, { station, pose, shape, span }, cradle),
-    primary: place.primary,
-    station,
-  };
-}
-
-/** The largest lettering up to 6 mm, in half millimetres, that leaves a tenth of the face free at each end. */
-const engravedHeight = (text: string, room: number): number =>
-  Math.min(6, Math.max(2, Math.floor((2 * 0.8 * room) / letterWidth(text, 1)) / 2));
-
-function remarks(
-  primary: string,
-  station: number,
-  { pose, shape }: Standing,
-  cradle: TackFixtureSpec['cradle'],
-): readonly string[] {
-  const on = pose.bend === undefined ? 'a straight' : `a bend of CLR ${tidy(pose.bend.clr, 1)}`;
-  const [x, y] = pose.at;
-  return [
-    `Holds ${primary} at ${tidy(station, 1)} mm along its centre line, on ${on}; axis ${tidy(pose.height, 2)} mm over the base, rising ${tidy(degrees(pose.tilt), 2)} deg along the flow.`,
-    `Foot on the base plate at x ${tidy(x, 2)}, y ${tidy(y, 2)}, turned ${tidy(degrees(pose.azimuth), 2)} deg counter-clockwise seen from above.`,
-    `Saddle ${tidy(shape.clearance, 2)} mm clear of the tube all round. Prints standing on its foot, without support; 4 perimeters.`,
-    ...(cradle.strap === undefined
-      ? ['No strap slot: hold the tube down by hand or tape, clear of the tack.']
-      : []),
-    'Plastic softens far below the heat of a tack: near 59 C for PLA, 77 for PETG, 105 for ABS. Keep it 40 mm from every tack, tack in short bursts and let each cool.',
-    'Never weld out in a plastic cradle: take the header out once it is tacked. Heated plastic gives off harmful fumes; work with extraction, and follow local rules for hot work.',
-  ];
-}
-
 function missing(job: Job): Problem {
   const lacks = job.tackFixture === undefined ? 'tack_fixture' : 'tube';
   return {
@@ -148,7 +100,7 @@ function missing(job: Job): Problem {
     fix:
       lacks === 'tube'
         ? 'add tube: { od: 42.4, wall: 1.6 } with your own measures'
-        : 'add tack_fixture: { base: { at: [0, -600, 0] }, cradle: { at: [{ primary: P1, station: 120 }] } } with your own measures',
+        : 'add tack_fixture: { base: { at: [0, -600, 0] } } with your own measures',
     place: { path: lacks },
   };
 }

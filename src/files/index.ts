@@ -13,3 +13,5 @@ export { write3mf } from './mesh/three-mf.js';
 export { measureMesh } from './measure/print.js';
 export { plateSvg } from './svg/plate-svg.js';
 export { cutListFiles, type RecordFile } from './cut-list-files.js';
+export { routesSvg } from './svg/routes-svg.js';
+export { measureRoutesSvg } from './measure/routes-svg.js';

@@ -265,7 +265,8 @@ export interface TackFixtureSpec {
     readonly strap: { readonly width: number; readonly depth: number } | undefined;
     readonly foot: { readonly thickness: number; readonly tab: number; readonly hole: number };
     readonly engrave: number;
-    readonly at: readonly CradlePlace[];
+    /** `auto`: the program chooses. */
+    readonly at: 'auto' | readonly CradlePlace[];
   };
   /** The plane the cradles stand on. */
   readonly base: { readonly at: Vector; readonly normal: Vector };

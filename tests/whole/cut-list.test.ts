@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { expect, it } from 'vitest';
 import { command, inFolder } from '../support/command.js';
@@ -13,46 +13,64 @@ interface Record {
   };
 }
 
-it('the demo leaves a cut list, its cost proved; a build of another part carries it over unmarked', async () => {
-  await inFolder(async (folder) => {
-    const job = path.resolve('fixtures/hillclimb-four/job.yaml');
-    expect((await command(folder, 'build', job, '--only', 'cut-list')).code).toBe(0);
-    const made = path.join(folder, 'exports/hillclimb-four');
-    const record = JSON.parse(readFileSync(path.join(made, 'cut-list.json'), 'utf8')) as Record;
-    expect(record.totals.proved).toBe(true);
-    expect(record.totals.cost).toBeCloseTo(record.totals.bound, 6);
-    // Every weld but those at the flanges joins two pieces of one primary.
-    expect(record.pieces.length).toBe(record.totals.welds);
-    expect(new Set(record.pieces.map((piece) => piece.primary))).toEqual(new Set(['P1', 'P2', 'P3', 'P4']));
-    const csv = readFileSync(path.join(made, 'cut-list.csv'), 'utf8').trim().split('\r\n');
-    expect(csv.length).toBeGreaterThan(record.pieces.length);
-    expect(new Set(csv.map((line) => line.split(',').length))).toEqual(new Set([21]));
+it.each(['by-hand-four', 'hillclimb-four'])(
+  '%s leaves a cut list, its cost proved; a build of another part carries it over unmarked',
+  async (name) => {
+    await inFolder(async (folder) => {
+      const job = path.resolve(`fixtures/${name}/job.yaml`);
+      expect((await command(folder, 'build', job, '--only', 'cut-list')).code).toBe(0);
+      const made = path.join(folder, 'exports', name);
+      const record = JSON.parse(readFileSync(path.join(made, 'cut-list.json'), 'utf8')) as Record;
+      expect(record.totals.proved).toBe(true);
+      expect(record.totals.cost).toBeCloseTo(record.totals.bound, 6);
+      // Every weld but those at the flanges joins two pieces of one primary.
+      expect(record.pieces.length).toBe(record.totals.welds);
+      expect(new Set(record.pieces.map((piece) => piece.primary))).toEqual(new Set(['P1', 'P2', 'P3', 'P4']));
+      const csv = readFileSync(path.join(made, 'cut-list.csv'), 'utf8').trim().split('\r\n');
+      expect(csv.length).toBeGreaterThan(record.pieces.length);
+      expect(new Set(csv.map((line) => line.split(',').length))).toEqual(new Set([21]));
 
-    const { code, error } = await command(folder, 'build', job, '--only', 'merge-plate', '--formats', 'dxf');
-    expect(code).toBe(0);
-    expect(error).not.toContain('stale');
-    const moved = await command(
-      folder,
-      'build',
-      job,
-      '--only',
-      'merge-plate',
-      '--formats',
-      'dxf',
-      '--set',
-      'ports.row.pitch=93',
-    );
-    expect(moved.error).toContain('cut-list.json');
-  });
-});
+      const { code, error } = await command(
+        folder,
+        'build',
+        job,
+        '--only',
+        'merge-plate',
+        '--formats',
+        'dxf',
+      );
+      expect(code).toBe(0);
+      expect(error).not.toContain('stale');
+      const moved = await command(
+        folder,
+        'build',
+        job,
+        '--only',
+        'merge-plate',
+        '--formats',
+        'dxf',
+        '--set',
+        'ports.row.pitch=93',
+      );
+      expect(moved.error).toContain('cut-list.json');
+    });
+  },
+);
 
 it('a route record beside the job that no longer fits it stops the build, at the place in the record', async () => {
   await inFolder(async (folder) => {
-    const text = readFileSync('fixtures/hillclimb-four/job.yaml', 'utf8');
+    const text = readFileSync('fixtures/by-hand-four/job.yaml', 'utf8');
     const rack = readFileSync('fixtures/hillclimb-four/rack.yaml', 'utf8');
     const { writeFileSync } = await import('node:fs');
-    writeFileSync(path.join(folder, 'job.yaml'), text.replace(/ {2}by_hand:[\s\S]*?(?=\nkeep_outs:)/, ''));
+    const freed = text
+      .replace(/ {2}by_hand:[\s\S]*?(?=\nkeep_outs:)/, '')
+      .replace('../hillclimb-four/rack.yaml', 'rack.yaml')
+      .replace(/ {4}at:\n( {6}- .*\n)+/, '    at: auto\n');
+    writeFileSync(path.join(folder, 'job.yaml'), freed);
     writeFileSync(path.join(folder, 'rack.yaml'), rack);
+    const before = await command(folder, 'check', 'job.yaml');
+    expect(before.code).toBe(0);
+    expect(before.error).toContain('[route/not-routed]');
     const routed = await command(folder, 'route', 'job.yaml', '--effort', 'quick');
     expect(routed.code).toBe(0);
     expect(routed.out).toMatch(/4 primaries of 615 mm, 1[23] welds/);
@@ -70,6 +88,24 @@ it('a route record beside the job that no longer fits it stops the build, at the
     expect(moved.code).toBe(2);
     expect(moved.error).toContain('[route/off-job]');
     expect(moved.error).toContain('routes.yaml');
+    // The plates need no routes: they are made, the rest is left out and said so.
+    const plates = await command(
+      folder,
+      'build',
+      'job.yaml',
+      '--set',
+      'ports.row.pitch=93',
+      '--formats',
+      'dxf',
+      '--out',
+      'plates',
+    );
+    expect(plates.code).toBe(0);
+    expect(plates.error).toMatch(/^warning {2}routes\.yaml.*\[route\/off-job\]/m);
+    expect(plates.error).toContain('left out');
+    const made = readdirSync(path.join(folder, 'plates'));
+    expect(made.filter((file) => /^(flange|merge-plate|strongback)_.*\.dxf$/.test(file))).toHaveLength(3);
+    expect(made.filter((file) => /cradle|primary|cut-list|routes/.test(file))).toEqual([]);
     writeFileSync(path.join(folder, 'routes.yaml'), 'primaries: [{ id: P1, rows: [{ straight: -3 }] }]\n');
     const broken = await command(folder, 'build', 'job.yaml', '--only', 'primary');
     expect(broken.code).toBe(2);

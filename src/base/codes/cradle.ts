@@ -9,7 +9,7 @@ export const cradlePages = {
   'cradle/missing-section': {
     exit: 2,
     title: 'The job lacks what a cradle is made from',
-    text: 'A cradle needs the tube, the ports, and a tack_fixture section with the plane of the base (`tack_fixture.base.at`) and the places wanted (`tack_fixture.cradle.at`).',
+    text: 'A cradle needs the tube, the ports, and a tack_fixture section with the plane of the base (`tack_fixture.base.at`).',
   },
   'cradle/no-route': {
     exit: 2,
@@ -30,6 +30,16 @@ export const cradlePages = {
     exit: 2,
     title: 'A cradle was moved along its tube',
     text: 'At the station asked, the saddle would lie across the end of a bend, or on a tube that climbs too steeply. It was moved along the tube by the least that cures it; its engraved station is the new one. Put the new station in the job to silence this note.',
+  },
+  'cradle/stations-chosen': {
+    exit: 2,
+    title: 'The program chose where the cradles stand',
+    text: 'With `tack_fixture.cradle.at: auto` two cradles are chosen for every primary: far apart, on straights and low where that can be, 40 mm clear of every place where it may be welded, and clear of other feet, tubes and the flange. The note gives them as a line for the job: write it there once cradles are printed, so that they stay where they are.',
+  },
+  'cradle/held-too-little': {
+    exit: 2,
+    title: 'No two places on a primary would take a cradle',
+    text: 'A cradle needs a stretch of one straight or one bend, no steeper than 45 degrees over the base plane, 40 mm from every weld, high enough for its foot and low enough for the printer, beside the flange and the other tubes. The message tells how much of the primary is lost to which of these. The other cradles are made. Tubes that run to a collector side by side often lie over each other there, and then only the lowest can be held from below: the sleeve of a slip joint holds the others, if the collector stands firmly in its place. Or change what takes most.',
   },
   'cradle/too-low': {
     exit: 2,

@@ -31,6 +31,11 @@ export const routePages = {
     title: 'A port points into its own head',
     text: "The port's axis runs on inside the keep-out that is its head. The direction is most likely measured wrong, or the head's box drawn too far out.",
   },
+  'route/not-routed': {
+    exit: 2,
+    title: 'The job can be routed and is not yet',
+    text: 'The job has all that a route is found from, but neither rows by hand nor a routes.yaml beside it. The flange, the merge plate and the strongback need no routes and are made; cradles, primaries and the cut list wait for `tackwright route`.',
+  },
   'route/bad-record': {
     exit: 2,
     title: 'The route record cannot be read',

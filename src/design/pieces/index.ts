@@ -5,3 +5,4 @@ export { estimatesOf } from './estimates.js';
 export { planPieces } from './plan-pieces.js';
 export type { RouteToCut } from './primaries-to-cut.js';
 export { cutListRecord } from './record.js';
+export { weldPlaces, type WeldPlaces } from './weld-places.js';

@@ -18,10 +18,16 @@ const OFF = 1.5;
 
 /**
  * A level dimension over a span: extension lines from `from`, the dimension line at `at`, the figure above it.
+ * Its figure is the span, or what is said where the drawing is smaller than the part.
  * A span too narrow for figure and arrows gets its figure only where it fits, else none: the table has it.
  */
-export function levelDimension(left: number, right: number, from: number, at: number): Piece {
-  const text = tidy(right - left, 2);
+export function levelDimension(
+  left: number,
+  right: number,
+  from: number,
+  at: number,
+  text = tidy(right - left, 2),
+): Piece {
   const fits = widthOf(text, FIGURES) + 1 < right - left;
   const side = Math.sign(at - from);
   return {
@@ -35,8 +41,13 @@ export function levelDimension(left: number, right: number, from: number, at: nu
 }
 
 /** An upright dimension, read from the right. */
-export function uprightDimension(top: number, bottom: number, from: number, at: number): Piece {
-  const text = tidy(bottom - top, 2);
+export function uprightDimension(
+  top: number,
+  bottom: number,
+  from: number,
+  at: number,
+  text = tidy(bottom - top, 2),
+): Piece {
   const side = Math.sign(at - from);
   const upright = { align: 'middle', upright: true } as const;
   return {

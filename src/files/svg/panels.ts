@@ -53,8 +53,12 @@ export function featureTable(features: readonly Feature[], [x, y]: SheetPoint): 
 /** Length of the bar, mm. */
 const SCALE_BAR = 100;
 
-/** The bar that proves the print's scale: one straight line, its words beside it. */
-export function scaleBar([x, y]: SheetPoint): Panel {
+/**
+ * The bar that proves the print's scale: one straight line, its words beside it.
+ * @param scale how many mm of paper a mm of the part takes; below 1 the bar is as long as the part's 100 mm
+ */
+export function scaleBar([x, y]: SheetPoint, scale = 1): Panel {
+  if (scale !== 1) return smallBar([x, y], scale);
   return {
     width: SCALE_BAR,
     height: 13,
@@ -63,6 +67,19 @@ export function scaleBar([x, y]: SheetPoint): Panel {
       words('100 mm: print at 100 %, measure this bar.', [x, y + 6], TEXT, { weight: 'bold' }),
       words('If it is not 100 mm long, the sheet is no template.', [x, y + 10.5], TEXT),
     ],
+  };
+}
+
+/** The bar of a drawing that is no template. */
+function smallBar([x, y]: SheetPoint, scale: number): Panel {
+  const style = { ...lines.cut, width: 0.7 };
+  const to = x + SCALE_BAR * scale;
+  const tick = (at: number): string => drawnLine([at, y - 0.5], [at, y + 2.5], style);
+  return {
+    width: SCALE_BAR,
+    height: 8,
+    drawn: [drawnLine([x, y + 1], [to, y + 1], style, 'scale-bar'), tick(x), tick(to)],
+    words: [words('100 mm of the header', [to + 3, y + 2.2], TEXT, { weight: 'bold' })],
   };
 }
 

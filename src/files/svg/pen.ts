@@ -20,6 +20,14 @@ export const ink = {
   blue: '#0072B2',
   vermilion: '#D55E00',
   green: '#009E73',
+  orange: '#E69F00',
+  sky: '#56B4E9',
+  purple: '#CC79A7',
+  yellow: '#F0E442',
+  /** Of plates, of what is in the way, and of nothing. */
+  steel: '#D9D9D9',
+  shade: '#F4F4F4',
+  paper: '#FFFFFF',
 } as const;
 
 /** How a kind of line is drawn. */
@@ -38,6 +46,7 @@ export const lines = {
   thin: { colour: ink.grey, width: 0.18 },
   chain: { colour: ink.grey, width: 0.18, dashes: '5 1 0.6 1' },
   rule: { colour: ink.black, width: 0.25 },
+  neighbour: { colour: '#A0A0A0', width: 0.25, dashes: '2.5 1' },
 } as const satisfies Record<string, LineStyle>;
 
 /** A length or coordinate as written: three decimals are a thousandth of a millimetre. */
@@ -80,3 +89,46 @@ export const drawnCircle = (centre: SheetPoint, radius: number, style: LineStyle
 /** A cross of two strokes. */
 export const drawnCross = ([x, y]: SheetPoint, arm: number, style: LineStyle): string =>
   drawnLine([x - arm, y], [x + arm, y], style) + drawnLine([x, y - arm], [x, y + arm], style);
+
+/** A closed area with its edge. */
+export const areaOf = (
+  corners: readonly SheetPoint[],
+  fill: string,
+  { colour, width, dashes }: LineStyle,
+): string =>
+  `<polygon points="${corners.map((at) => at.map(mm).join()).join(' ')}" fill="${fill}" stroke="${colour}" stroke-width="${mm(width)}"${dashes === undefined ? '' : ` stroke-dasharray="${dashes}"`}/>`;
+
+/** Whether a place lies within an area. */
+export function areaAbout(corners: readonly SheetPoint[], [x, y]: SheetPoint): boolean {
+  let inside = false;
+  corners.forEach(([ax, ay], i) => {
+    const [bx, by] = corners[(i + 1) % corners.length] ?? [ax, ay];
+    if (ay > y !== by > y && x < ax + ((bx - ax) * (y - ay)) / (by - ay)) inside = !inside;
+  });
+  return inside;
+}
+
+/** How wide a tube's edge is drawn on either side of it, mm. */
+const TUBE_EDGE = 0.25;
+
+/** A run of a tube on the sheet: its band reaches a little beyond its edges, so that no seam shows. */
+export interface DrawnRun {
+  readonly band: readonly SheetPoint[];
+  readonly edge: readonly SheetPoint[];
+}
+
+/** A run of a tube: its edge, then its band in true width along its centre line, then the centre line. */
+export function drawnTube(
+  { band, edge }: DrawnRun,
+  width: number,
+  colour: string,
+  { view, primary }: { readonly view: string; readonly primary: string },
+): string {
+  const line = (run: readonly SheetPoint[], kind: string, stroke: string, wide: number): string =>
+    `<polyline${kind} points="${run.map((at) => at.map(mm).join()).join(' ')}" fill="none" stroke="${stroke}" stroke-width="${mm(wide)}"/>`;
+  return (
+    line(edge, '', ink.black, width + 2 * TUBE_EDGE) +
+    line(band, ` class="tube" data-view="${view}" data-primary="${primary}"`, colour, width) +
+    line(edge, '', ink.black, 0.15)
+  );
+}

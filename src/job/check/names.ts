@@ -81,5 +81,6 @@ export function checkNames({ job, reading }: Checked): void {
   for (const id of Object.keys(job.primaries?.built ?? {})) check(id, `primaries.built.${id}`);
   for (const keepOut of job.keepOuts)
     keepOut.headOf.forEach((id, i) => check(id, `${keepOut.path}.head_of.${i}`));
-  for (const cradle of job.tackFixture?.cradle.at ?? []) check(cradle.primary, `${cradle.path}.primary`);
+  const places = job.tackFixture?.cradle.at ?? 'auto';
+  for (const cradle of places === 'auto' ? [] : places) check(cradle.primary, `${cradle.path}.primary`);
 }

@@ -181,6 +181,7 @@ export function completeTackFixture(
     standing,
     `[0, ${reading.mm(standing[1])}, 0]`,
   );
+  const places = reading.other(`${path}.at`, cradle.at, 'auto' as const, 'auto');
   const strap = reading.other(`${path}.strap`, cradle.strap, {}, '13 x 3 mm');
   return {
     cradle: {
@@ -196,7 +197,7 @@ export function completeTackFixture(
         hole: length(`${path}.foot.hole`, cradle.foot?.hole, 4.5),
       },
       engrave: length(`${path}.engrave`, cradle.engrave, 0.6),
-      at: (cradle.at ?? []).map((one, i) => ({ ...one, path: `${path}.at.${i}` })),
+      at: places === 'auto' ? places : places.map((one, i) => ({ ...one, path: `${path}.at.${i}` })),
     },
     base: { at, normal },
     printerBed: reading.other(

@@ -103,6 +103,18 @@ export function wrenchSection(l: Leaves) {
   });
 }
 
+function cradlePlace(l: Leaves) {
+  return section('one place', {
+    primary: l.word({ says: 'the primary it holds', example: 'P1', most: 8 }),
+    station: l.length({
+      says: 'how far along its centre line, from its start',
+      low: 0,
+      high: 5000,
+      example: '120',
+    }),
+  });
+}
+
 export function tackFixtureSection(l: Leaves) {
   const size = (says: string, low: number, high: number, example: string) =>
     maybe(l.length({ says, low, high, example }));
@@ -148,19 +160,13 @@ export function tackFixtureSection(l: Leaves) {
         ),
         engrave: size('the depth of engraved names; 0 leaves them out', 0, 3, '0.6'),
         at: maybe(
-          list(
-            'where holders are wanted',
-            section('one place', {
-              primary: l.word({ says: 'the primary it holds', example: 'P1', most: 8 }),
-              station: l.length({
-                says: 'how far along its centre line, from its start',
-                low: 0,
-                high: 5000,
-                example: '120',
-              }),
-            }),
-            0,
-            100,
+          either(
+            'where holders are wanted: auto, or a list of places',
+            [
+              l.choice(['auto'], { says: 'the program chooses two places on each primary' }),
+              list('where holders are wanted', cradlePlace(l), 0, 100),
+            ],
+            'auto',
           ),
         ),
       }),

@@ -36,9 +36,9 @@ const inDegrees = (rows: readonly CentreLineRow[]): Row[] =>
     'straight' in row ? row : { clr: row.clr, angle: degrees(row.angle), clock: degrees(row.clock) },
   );
 
-/** The demo's route as its file has it, for the second look; start and directions written out. */
+/** The demo's route by hand as its file has it, for the second look; start and directions written out. */
 function demoRoutes(): RouteToMatch[] {
-  const demo = parse(text('hillclimb-four/job.yaml')) as { primaries: { by_hand: Record<string, Row[]> } };
+  const demo = parse(text('by-hand-four/job.yaml')) as { primaries: { by_hand: Record<string, Row[]> } };
   const down = (12 * Math.PI) / 180;
   return Object.entries(demo.primaries.by_hand).map(([id, rows], i) => ({
     id,
@@ -50,7 +50,7 @@ function demoRoutes(): RouteToMatch[] {
 }
 
 function demoPlan(change: (job: string) => string = (job) => job, withSolver = true) {
-  const job = readJob(change(text('hillclimb-four/job.yaml'))).value;
+  const job = readJob(change(text('by-hand-four/job.yaml'))).value;
   const rack = readRack(text('hillclimb-four/rack.yaml')).value;
   if (!job || !rack) throw new Error('the demo did not read');
   const routes = [...linesByHand(job)].map(([id, line]) => ({
