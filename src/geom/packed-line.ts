@@ -1,4 +1,3 @@
-import { length3, scale, squareTo, subtract } from '../base/vectors.js';
 import type { CentreLine } from './centre-line.js';
 
 /*
@@ -128,8 +127,7 @@ export function packThrough(
 const LARGEST_ARC = (5 * Math.PI) / 6;
 
 /**
- * Packs a centre line marched from its rows. Every packed line has a bend, none of half a turn or more: a
- * straight tube gets a bend of no length at its end, and a large bend is packed as two, nothing between them.
+ * Packs a centre line marched from its rows. A large bend is packed as two, nothing between them.
  */
 export function packCentreLine(line: CentreLine): PackedLine {
   const pieces: number[][] = [];
@@ -157,13 +155,6 @@ export function packCentreLine(line: CentreLine): PackedLine {
       const bend = [1, station, angle * piece.clr, ...piece.centre, ...out, ...flow];
       pieces.push([...bend, piece.clr, Math.sin(angle), Math.cos(angle), 0]);
     }
-  }
-  if (pieces.length === 1) {
-    const { at, direction } = line.end;
-    const across = squareTo(Math.abs(direction[0]) < 0.5 ? [1, 0, 0] : [0, 1, 0], direction);
-    const out = scale(across, 1 / length3(across));
-    pieces.push([1, line.length, 0, ...subtract(at, out), ...out, ...direction, 1, 0, 1, 0]);
-    pieces.push(packedStraight(line.length, 0, at, direction));
   }
   const packed = emptyLine((pieces.length - 1) / 2);
   pieces.forEach((piece, i) => packed.data.set(piece, i * STRIDE));
