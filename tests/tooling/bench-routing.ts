@@ -14,6 +14,7 @@ const names = readdirSync(root, { withFileTypes: true })
   .map((entry) => entry.name);
 const seconds = () => process.cpuUsage().user / 1e6 + process.cpuUsage().system / 1e6;
 let sum = 0;
+const rows: string[] = [];
 console.log('case      outcome            bends   welds  bound  length   spare  seconds  nodes  judged');
 for (const name of names)
   for (const seed of seeds.split(',').map(Number)) {
@@ -24,16 +25,33 @@ for (const name of names)
       throw new Error(`${name} cannot be read`);
     const from = seconds();
     const trail: string[] = [];
-    const onProgress = (told: { stage: number; welds?: number; length?: number }) =>
+    let first: number | undefined;
+    const onProgress = (told: { stage: number; welds?: number; length?: number }) => {
+      if (told.welds !== undefined) first ??= seconds() - from;
       trail.push(
         `${told.stage}: ${told.welds ?? '-'}@${told.length?.toFixed(0) ?? '-'} ${(seconds() - from).toFixed(1)}s`,
       );
+    };
     const result = routeJob(job, rack, { seed, effort: effort as Effort, onProgress });
     const took = seconds() - from;
     const verdict = result.record && judge(folder, result.record);
     sum += result.welds ?? 0;
     const bends = result.record?.primaries.map(({ rows }) => (rows.length - 1) / 2).join('') ?? '-';
     const spare = Math.min(...result.nearest.map((near) => near.spare));
+    const good = verdict && verdict.faults.length === 0 ? '' : ' not judged good';
+    const cells = result.record
+      ? [
+          [...bends].reduce((all, each) => all + Number(each), 0),
+          result.welds,
+          result.bound,
+          result.record.length.toFixed(1),
+          spare.toFixed(2),
+          first?.toFixed(1),
+          `${took.toFixed(1)}${good}`,
+          result.nodes,
+        ]
+      : [result.outcome, '', '', '', '', '', took.toFixed(1), result.nodes];
+    rows.push(`| ${[name, ...cells].join(' | ')} |`);
     console.log(
       [
         name.padEnd(9),
@@ -52,4 +70,9 @@ for (const name of names)
       ].join(' '),
     );
   }
-console.log(`welds in all: ${sum}`);
+console.log(`welds in all: ${sum}\n`);
+console.log(
+  '| case | bends | welds | proved bound | length mm | least spare mm | first, CPU s | all, CPU s | nodes |',
+);
+console.log('|---|---|---|---|---|---|---|---|---|');
+console.log(rows.join('\n'));

@@ -70,6 +70,13 @@ export function search(
   const done = (): boolean =>
     best !== undefined && best.welds <= bound.welds && best.length <= shortest + 0.01;
   for (const [number, stage] of run.entries()) {
+    const tell = (): void =>
+      watch.progress({
+        stage: number + 1,
+        stages: run.length,
+        bound: bound.welds,
+        ...(best && { welds: best.welds, length: best.length }),
+      });
     if (watch.stop() || done()) break;
     if (number === 1) bound = bounding.plain();
     // Nothing is proved of pairs before it is known that one bend more may have to do.
@@ -121,14 +128,10 @@ export function search(
       if (found.answer && wouldBetter(best, found.answer.welds, found.answer.length)) {
         best = found.answer;
         watch.found?.();
+        tell();
       }
     }
-    watch.progress({
-      stage: number + 1,
-      stages: run.length,
-      bound: bound.welds,
-      ...(best && { welds: best.welds, length: best.length }),
-    });
+    tell();
   }
   return { answer: best, bound, nodes, stagesRun };
 }
