@@ -53,7 +53,7 @@ export function routeLines(
   const columns = [slot, bends, each, last, ...(pace.length === count ? [alone] : []), spare];
   const slowest = [...pace].sort((a, b) => b.shortest - a.shortest)[0];
   return [
-    `${paint.good('good')}  ${count} primaries of ${tidy(record.length, 2)} mm, ${welds} welds (${proved})`,
+    `${paint.good('good')}  ${count} ${count === 1 ? 'primary' : 'primaries'} of ${tidy(record.length, 2)} mm, ${welds} welds (${proved})`,
     ...table(standings, columns, paint),
     ...(slowest === undefined
       ? []
