@@ -45,3 +45,24 @@ export async function clashByManifold(
   for (const body of [a, b, moved, shared]) body.delete();
   return volume;
 }
+
+/** The least gap between two bodies, mm, where it is no more than `within`: by the mesh kernel. */
+export async function gapByManifold(a: Mesh, b: Mesh, within: number): Promise<number> {
+  const [one, other] = [await bodyOf(a), await bodyOf(b)];
+  const gap = one.minGap(other, within);
+  for (const body of [one, other]) body.delete();
+  return gap;
+}
+
+/** A box along the frame, as a mesh. */
+export async function boxMesh(
+  from: readonly [number, number, number],
+  to: readonly [number, number, number],
+): Promise<Mesh> {
+  const { Manifold } = await openManifold();
+  const size = to.map((x, i) => x - (from[i] ?? 0)) as [number, number, number];
+  const box = Manifold.cube(size).translate([...from]);
+  const { vertProperties, triVerts } = box.getMesh();
+  box.delete();
+  return { positions: Float64Array.from(vertProperties), triangles: triVerts } as unknown as Mesh;
+}
