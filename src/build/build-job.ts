@@ -12,6 +12,7 @@ import { buildParts, type PartsOrder } from './build-parts.js';
 import { keepOutHashes } from './keep-out-hashes.js';
 import { familyNames, refuseUnknown } from './choices.js';
 import type { JobOrder } from './job-order.js';
+import { noJobFile } from './no-job-file.js';
 import { planCuts, weldPlacesOf, type PlannedCuts, type RouteRows } from './cut-list.js';
 import { rackOf } from './rack-file.js';
 import { designParts, type WeldsOf } from './families.js';
@@ -42,7 +43,8 @@ const USUAL_BED = [220, 220, 250] as const;
 export async function checkJob(
   order: Pick<JobOrder, 'file' | 'shown' | 'set' | 'only'>,
 ): Promise<CheckedJob> {
-  if (!existsSync(order.file)) throw new Refusal([noFile(order.shown)]);
+  const absent = noJobFile(order.file, order.shown);
+  if (absent !== undefined) throw new Refusal([absent]);
   if (order.only !== undefined) refuseUnknown(order.only, familyNames, '--only');
   const text = readFileSync(order.file, 'utf8');
   const { value: read, problems, locate } = readJob(text, { file: order.shown, set: order.set });
@@ -181,12 +183,3 @@ function routeRecords(
   const svg = picture && bytes && { path: 'routes.svg', bytes, measures: measureRoutesSvg(bytes, picture) };
   return [json, svg].flatMap((file) => (file ? [{ ...file, part: 'routes' }] : []));
 }
-
-const noFile = (shown: string): Problem => ({
-  code: 'build/no-file',
-  severity: 'error',
-  what: `there is no file ${shown}`,
-  why: 'there is no job to read',
-  fix: 'give the path of a job file, such as fixtures/hillclimb-four/job.yaml, or make one with `tackwright new`',
-  place: { file: shown },
-});

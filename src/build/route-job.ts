@@ -27,6 +27,7 @@ import { keepOutHashes } from './keep-out-hashes.js';
 import { placeProblem } from './place-problem.js';
 import { rackOf } from './rack-file.js';
 import { routeFailure } from './route-failure.js';
+import { lacking, missingOf } from './route-lacking.js';
 import { searchAside, type RouteProgress } from './route-search.js';
 import { previousName, routesName, routesText } from './routes-file.js';
 
@@ -78,12 +79,11 @@ export async function routeJobFile(order: RouteOrder): Promise<Routed> {
   };
   if (read.value === undefined) return { ...nothing, job: undefined, problems: read.problems };
   const job = read.value;
-  const rack = rackOf(job, order.file, order.shown) ?? {
-    value: undefined,
-    problems: [lacking(order.shown, 'rack')],
-  };
+  const given = rackOf(job, order.file, order.shown);
+  const rack = given ?? { value: undefined, problems: [] };
   const problems = [...read.problems, ...rack.problems];
-  if (!isRoutable(job)) problems.push(lacking(order.shown));
+  const missing = missingOf(job, given !== undefined);
+  if (missing.length > 0) problems.push(lacking(order.shown, missing));
   const files = await readKeepOutFiles(job, order.file);
   problems.push(...files.problems.map((each) => placeProblem(each, order.shown, read.locate)));
   if (rack.value === undefined || !isRoutable(job) || problems.some(isError))
@@ -165,15 +165,6 @@ function freeze(target: string, content: string, keepOld: boolean): string | und
   renameSync(`${target}.tmp`, target);
   return movedTo;
 }
-
-const lacking = (file: string, what = 'all of ports, tube, collector and length'): Problem => ({
-  code: 'route/missing-section',
-  severity: 'error',
-  what: `the job does not give ${what}`,
-  why: 'a route runs from a port to a slot of the collector, of a length, from bends on the rack',
-  fix: 'add the missing sections, as in the demo job',
-  place: { file },
-});
 
 const handStays: Problem = {
   code: 'route/by-hand-stays',

@@ -4,6 +4,7 @@ import { hashOf, readManifest, verifyManifest } from '../files/index.js';
 import type { JobOrder } from './job-order.js';
 import { hashesInText } from './keep-out-hashes.js';
 import type { BuildReport } from './report.js';
+import { noJobFile } from './no-job-file.js';
 import { routesName } from './routes-file.js';
 import { versions } from './versions.js';
 
@@ -26,7 +27,8 @@ export function wholeFrom(order: Pick<JobOrder, 'file' | 'shown' | 'set' | 'dxf'
  * without reading the job or designing anything. Undefined where there is anything to do.
  */
 export function sameBuild(order: JobOrder): BuildReport | undefined {
-  if (order.only !== undefined || order.formats !== undefined || !existsSync(order.file)) return undefined;
+  if (order.only !== undefined || order.formats !== undefined) return undefined;
+  if (noJobFile(order.file, order.shown) !== undefined) return undefined;
   const text = readFileSync(order.file, 'utf8');
   const name = /^job: *([\w-]+)/m.exec(text)?.[1];
   if (name === undefined || hashesInText(text, order.set, order.file) === undefined) return undefined;

@@ -14,7 +14,9 @@ export async function runProgram(args: readonly string[], shell: Shell): Promise
   let code = 0;
   const session: Session = { shell, leave: (left) => (code = left) };
   const program = new Command('tackwright')
-    .description('Port flanges, merge plates and tack-fixture cradles for a header, from a job file.')
+    .description(
+      'Port flanges, tube routes with their cut list, merge plates and tack-fixture cradles for a header, from a job file.',
+    )
     .version(version)
     .enablePositionalOptions()
     .exitOverride()

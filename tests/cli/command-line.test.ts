@@ -1,4 +1,5 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { execFileSync } from 'node:child_process';
+import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { pages } from '../../src/base/codes/index.js';
@@ -23,6 +24,63 @@ describe('the command line', () => {
     expect(code).toBe(2);
     expect(error).toContain('[build/no-file]');
     expect(error).not.toMatch(/\n\s+at /);
+  });
+
+  it('a folder given as the job is told in words, with exit code 2', async () => {
+    await inFolder(async (folder) => {
+      mkdirSync(path.join(folder, 'job.yaml'));
+      for (const verb of ['check', 'build', 'route']) {
+        const { code, error } = await command(folder, verb, 'job.yaml');
+        expect(code, verb).toBe(2);
+        expect(error).toContain('[build/no-file]');
+        expect(error).toContain('job.yaml/job.yaml');
+      }
+    });
+  });
+
+  it('the new job names a schema that is there for the editor, as the program is run', async () => {
+    await inFolder((folder) => {
+      execFileSync(process.execPath, [path.resolve('dist/tackwright.js'), 'new', 'trial'], { cwd: folder });
+      const text = readFileSync(path.join(folder, 'trial/job.yaml'), 'utf8');
+      const schema = /\$schema=(\S+)/.exec(text)?.[1] ?? 'none named';
+      expect(existsSync(path.resolve(folder, 'trial', schema)), schema).toBe(true);
+    });
+  });
+
+  it('a record that has no folder to go to is refused before the search', async () => {
+    const job = path.resolve('fixtures/hillclimb-four/job.yaml');
+    const { code, error } = await command('.', 'route', job, '--record', 'no-such-folder/record.json');
+    expect(code).toBe(3);
+    expect(error).toContain('[file/cannot-write]');
+    expect(error).toContain('no-such-folder for --record');
+  });
+
+  it('a row changed by hand in the routes: the end that the message gives is where it leads', async () => {
+    await inFolder(async (folder) => {
+      cpSync(path.resolve('fixtures/hillclimb-four'), folder, { recursive: true });
+      const routes = path.join(folder, 'routes.yaml');
+      const changed = readFileSync(routes, 'utf8').replace('clock: 158.5 }', 'clock: 158 }');
+      writeFileSync(routes, changed);
+      const { error } = await command(folder, 'check', 'job.yaml');
+      expect(error).toContain('the rows of P1 end');
+      const end = /write the end where they lead: (at: \[[^\]]+\])/.exec(error)?.[1] ?? 'none given';
+      writeFileSync(routes, changed.replace(/(end: \{ )at: \[[^\]]+\]/, `$1${end}`));
+      expect((await command(folder, 'check', 'job.yaml')).error).not.toContain('the rows of P1 end');
+    });
+  });
+
+  it('a new job is not routed before it gives a length and its rack: both are named, and the lines do', async () => {
+    await inFolder(async (folder) => {
+      await command(folder, 'new', 'trial');
+      const { code, error } = await command(folder, 'route', 'trial/job.yaml');
+      expect(code).toBe(2);
+      expect(error).toContain('the job does not give length, rack');
+      const lines = [...error.matchAll(/`((?:length|rack): [^`]+)`/g)].map((match) => match[1]);
+      expect(lines).toHaveLength(2);
+      const job = path.join(folder, 'trial/job.yaml');
+      writeFileSync(job, `${readFileSync(job, 'utf8')}${lines.join('\n')}\n`);
+      expect((await command(folder, 'check', 'trial/job.yaml')).error).not.toMatch(/^error/m);
+    });
   });
 
   it.each([

@@ -21,7 +21,7 @@ export function addNew(program: Command, { shell }: Session): void {
       const job = { name, cylinders: Number(options.cylinders), units: options.units };
       const folder = path.resolve(shell.folder, name);
       refuse(job, folder);
-      const schema = fileURLToPath(new URL('./job.schema.json', import.meta.url));
+      const schema = schemaFile();
       mkdirSync(folder, { recursive: true });
       const files = [
         ['job.yaml', newJobText(job, path.relative(folder, schema).replaceAll('\\', '/'))],
@@ -31,6 +31,16 @@ export function addNew(program: Command, { shell }: Session): void {
       if (options.json) say(JSON.stringify({ folder: name, files: files.map(([file]) => file) }, null, 2));
       else say(`${name}/job.yaml and ${name}/rack.yaml are there. Next: tackwright check ${name}/job.yaml`);
     });
+}
+
+/**
+ * The JSON Schema for editors: it lies in dist/ beside the program, or one up from its shared code, or, run from
+ * the sources, in dist/ at the root.
+ */
+function schemaFile(): string {
+  const places = ['./job.schema.json', '../job.schema.json', '../../../dist/job.schema.json'];
+  const files = places.map((place) => fileURLToPath(new URL(place, import.meta.url)));
+  return files.find((file) => existsSync(file)) ?? path.resolve(files[0] ?? '');
 }
 
 function refuse({ name, cylinders }: NewJob, folder: string): void {

@@ -5,6 +5,7 @@ import { type Command, Option } from 'commander';
 import { exitCodeOf, Refusal } from '../../base/problems.js';
 import { tidy } from '../../base/numbers.js';
 import type { Effort } from '../../design/route/index.js';
+import { noJobFile } from '../../build/no-job-file.js';
 import { roundingText } from '../../build/rounding-text.js';
 import { gather } from '../options.js';
 import { changeLines, routeLines } from '../say-routes.js';
@@ -54,7 +55,8 @@ async function run(shown: string, options: RouteOptions, { shell, leave }: Sessi
   const { say, complain, progress, paint, paintError } = voiceOf(shell);
   const file = path.resolve(shell.folder, shown);
   const threads = options.threads ?? String(Math.min(USUAL_THREADS, availableParallelism()));
-  refuse(file, shown, options.seed, threads);
+  const record = options.record === undefined ? undefined : path.resolve(shell.folder, options.record);
+  refuse(file, shown, { seed: options.seed, record }, threads);
   const { routeJobFile } = await import('../../build/route-job.js');
   const { job, result, standings, changes, fieldOf, written, movedTo, problems } = await routeJobFile({
     file,
@@ -64,7 +66,7 @@ async function run(shown: string, options: RouteOptions, { shell, leave }: Sessi
     seed: Number(options.seed),
     effort: options.effort,
     threads: Number(threads),
-    record: options.record === undefined ? undefined : path.resolve(shell.folder, options.record),
+    record,
     onProgress: (told) => {
       if (told.freeing)
         return progress(`nothing found; change ${told.stage} of at most ${told.stages} is tried`);
@@ -79,14 +81,14 @@ async function run(shown: string, options: RouteOptions, { shell, leave }: Sessi
   leave(code);
   const inView = (place: string): string => path.relative(shell.folder, place);
   if (options.json) {
-    const { record, ...rest } = result ?? { record: undefined };
+    const { record: found, ...rest } = result ?? { record: undefined };
     const summary = {
       ok: code === 0,
       job: job?.name,
       ...rest,
       routes: standings,
       changes,
-      length: record?.length,
+      length: found?.length,
       written: written && inView(written),
     };
     say(JSON.stringify({ ...summary, problems, exit: code }, null, 2));
@@ -110,16 +112,22 @@ async function run(shown: string, options: RouteOptions, { shell, leave }: Sessi
   say(`Frozen in ${inView(written)}.`);
 }
 
-function refuse(file: string, shown: string, seed: string, threads: string): void {
-  if (!existsSync(file))
+function refuse(
+  file: string,
+  shown: string,
+  { seed, record }: Pick<RouteOptions, 'seed' | 'record'>,
+  threads: string,
+): void {
+  const absent = noJobFile(file, shown);
+  if (absent !== undefined) throw new Refusal([absent]);
+  if (record !== undefined && !existsSync(path.dirname(record)))
     throw new Refusal([
       {
-        code: 'build/no-file',
+        code: 'file/cannot-write',
         severity: 'error',
-        what: `there is no file ${shown}`,
-        why: 'there is no job to read',
-        fix: 'give the path of a job file, or make one with `tackwright new`',
-        place: { file: shown },
+        what: `there is no folder ${path.dirname(record)} for --record`,
+        why: 'the search would end with nowhere to write what it found',
+        fix: 'make that folder first, or name a file in one that is there',
       },
     ]);
   if (!/^\d{1,9}$/.test(seed))

@@ -90,13 +90,17 @@ function partChanged(job: Job, { id, built, start }: PrimaryRecord): string | un
 export function checkRecord(job: Job, record: RouteRecord, file: string): readonly Problem[] {
   const problems: Problem[] = [];
   const lines = linesOfRecord(record);
-  const off = (path: string, what: string): void => {
+  const off = (
+    path: string,
+    what: string,
+    fix = 'run `tackwright route` again for this job, or set the job back to what it was',
+  ): void => {
     problems.push({
       code: 'route/off-job',
       severity: 'error',
       what,
       why: 'tubes cut from it would not meet the head or the collector',
-      fix: 'run `tackwright route` again for this job, or set the job back to what it was',
+      fix,
       place: { file, path },
     });
   };
@@ -120,6 +124,7 @@ export function checkRecord(job: Job, record: RouteRecord, file: string): readon
       off(
         `primaries.${i}.end`,
         `the rows of ${id} end ${tidy(miss, 3)} mm from the end that the record gives`,
+        `put the rows back; or, if you changed them on purpose, write the end where they lead: at: [${reached.map((each) => tidy(each, 6)).join(', ')}]`,
       );
   });
   return problems.length > 0 ? problems : checkLines(asRouted(job, record), lines);
