@@ -2,7 +2,13 @@ import { existsSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { isError, Refusal, type Problem } from '../base/problems.js';
 import type { CentreLines } from '../design/routes-by-hand.js';
-import type { FieldOf, PrimaryStanding, RouteRecord } from '../design/route/index.js';
+import {
+  wholeLines,
+  type FieldOf,
+  type PrimaryStanding,
+  type RouteRecord,
+  type WithParts,
+} from '../design/route/index.js';
 import { routePicture } from '../design/route-picture.js';
 import { cutListFiles, hashOf, measureRoutesSvg, readManifest, routesSvg } from '../files/index.js';
 import { readJob } from '../job/index.js';
@@ -23,7 +29,7 @@ import { timed, type BuildReport } from './report.js';
 
 /** A job read and designed, with all that is to be told about it. No kernel, nothing written. */
 export interface CheckedJob {
-  readonly job: Job | undefined;
+  readonly job: (Job & WithParts) | undefined;
   readonly source: string;
   /** The centre lines its parts were designed along, and the record they were frozen in. */
   readonly lines: CentreLines | undefined;
@@ -178,7 +184,10 @@ function routeRecords(
 ): PartsOrder['extra'] {
   if (only !== undefined && !only.includes('primary')) return [];
   const json = record && { path: 'routes.json', bytes: JSON.stringify(record, null, 2) + '\n' };
-  const picture = job && lines && (formats?.includes('svg') ?? true) ? routePicture(job, lines) : undefined;
+  const picture =
+    job && lines && (formats?.includes('svg') ?? true)
+      ? routePicture(job, wholeLines(job, lines))
+      : undefined;
   const bytes = picture && routesSvg(picture);
   const svg = picture && bytes && { path: 'routes.svg', bytes, measures: measureRoutesSvg(bytes, picture) };
   return [json, svg].flatMap((file) => (file ? [{ ...file, part: 'routes' }] : []));

@@ -4,6 +4,7 @@ import { designFlanges } from '../design/flange/flange.js';
 import { designMergePlate } from '../design/merge-plate.js';
 import type { Part } from '../design/parts.js';
 import { primaryTubes } from '../design/primary-tubes.js';
+import { weldsFromFlange, wholeLines, type WithParts } from '../design/route/index.js';
 import type { WeldPlaces } from '../design/pieces/index.js';
 import type { CentreLines } from '../design/routes-by-hand.js';
 import { designStrongbacks } from '../design/strongback.js';
@@ -19,7 +20,7 @@ export interface Family {
   readonly asked: (job: Job, lines: CentreLines) => boolean;
   /** The sections it is made from, for the message where one is missing. */
   readonly needs: string;
-  readonly design: (job: Job, lines: CentreLines, weldsOf: WeldsOf) => Outcome<readonly Part[]>;
+  readonly design: (job: Job & WithParts, lines: CentreLines, weldsOf: WeldsOf) => Outcome<readonly Part[]>;
 }
 
 /** Every family there is, in the order in which they are made. */
@@ -55,14 +56,19 @@ export const families: readonly Family[] = [
       tackFixture !== undefined &&
       (tackFixture.cradle.at === 'auto' ? lines.size > 0 : tackFixture.cradle.at.length > 0),
     needs: 'ports, tube, primaries with routes, and tack_fixture',
-    design: designCradles,
+    // Cradles stand along the whole tube, what is built of it already included.
+    design: (job, lines, weldsOf) =>
+      designCradles(job, wholeLines(job, lines), () => {
+        const welds = weldsOf();
+        return welds && weldsFromFlange(job, welds);
+      }),
   },
   {
     name: 'primary',
     asked: (job, lines) => job.tube !== undefined && lines.size > 0,
     needs: 'tube, and routes: by hand, or found by `tackwright route`',
-    design: (job: Job, lines: CentreLines): Outcome<readonly Part[]> => ({
-      value: job.tube === undefined ? [] : primaryTubes(job.tube, lines),
+    design: (job, lines): Outcome<readonly Part[]> => ({
+      value: job.tube === undefined ? [] : primaryTubes(job.tube, lines, job.builtParts),
       problems: [],
     }),
   },
@@ -78,7 +84,7 @@ export interface Designed {
 
 /** Designs every family that the job asks for, or only those named, along the primaries' centre lines. Pure: no kernel, no disk. */
 export function designParts(
-  job: Job,
+  job: Job & WithParts,
   lines: CentreLines,
   only: readonly string[] | undefined,
   weldsOf: WeldsOf,

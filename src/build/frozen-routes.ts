@@ -18,6 +18,7 @@ import {
   type PrimaryStanding,
   type RouteRecord,
   type RoutesFrom,
+  type WithParts,
 } from '../design/route/index.js';
 import { checkLines, linesByHand, type CentreLines } from '../design/routes-by-hand.js';
 import type { CentreLine } from '../geom/centre-line.js';
@@ -30,8 +31,8 @@ import { routesName } from './routes-file.js';
 
 /** The centre lines that a job is built along, and where they come from. */
 export interface JobRoutes {
-  /** The job, its collector as the frozen routes have it. */
-  readonly job: Job;
+  /** The job, its collector as the frozen routes have it, and what stands already of its primaries. */
+  readonly job: Job & WithParts;
   readonly lines: CentreLines;
   readonly rows: RouteRows;
   /** The record and its text, where routes are frozen beside the job. */
@@ -113,9 +114,10 @@ function stand(
 function handRowsKept(job: Job, record: RouteRecord, file: string): Problem[] {
   const byHand = linesByHand(job);
   const frozen = linesOfRecord(record);
-  return record.primaries.flatMap(({ id }, i): Problem[] => {
+  return record.primaries.flatMap(({ id, built }, i): Problem[] => {
     const [own, kept] = [byHand.get(id), frozen.get(id)];
-    if (own === undefined || kept === undefined || sameLine(own, kept)) return [];
+    // Of one that is built up to a weld the record has the tail, which was found.
+    if (own === undefined || kept === undefined || built !== undefined || sameLine(own, kept)) return [];
     return [
       {
         code: 'route/off-job',

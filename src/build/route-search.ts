@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
 import {
+  HeadNotCleared,
   routeJob,
   type Effort,
   type RoutableJob,
@@ -59,8 +60,13 @@ export function searchHere(
   { job, rack, options }: TaskRoom,
   onProgress: (told: RouteProgress) => void,
   team?: Team,
-): RouteResult {
-  return routeJob(job, rack, { ...options, onProgress, ...(team && { team }) });
+): SearchMessage {
+  try {
+    return { result: routeJob(job, rack, { ...options, onProgress, ...(team && { team }) }) };
+  } catch (reason) {
+    if (!(reason instanceof HeadNotCleared)) throw reason;
+    return { heads: reason.ports };
+  }
 }
 
 /**
@@ -76,7 +82,7 @@ export async function searchAside(
   const beside = fileURLToPath(new URL('../route-worker.js', import.meta.url));
   const worker = [file, beside].find((each) => existsSync(each));
   // Run from the sources, as the tests do, there is no worker file: search here.
-  if (worker === undefined) return { result: searchHere(await taskRoomOf(order), onProgress) };
+  if (worker === undefined) return searchHere(await taskRoomOf(order), onProgress);
   const stop = new SharedArrayBuffer(4);
   onStop(() => Atomics.store(new Int32Array(stop), 0, 1));
   return new Promise((resolve, reject) => {

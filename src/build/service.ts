@@ -1,6 +1,13 @@
 import { readFileSync } from 'node:fs';
 import type { Problem } from '../base/problems.js';
-import { asRouted, linesOfRecord, type FieldOf, type RouteRecord } from '../design/route/index.js';
+import {
+  asRouted,
+  linesOfRecord,
+  wholeLines,
+  type FieldOf,
+  type RouteRecord,
+  type WithParts,
+} from '../design/route/index.js';
 import type { CentreLines } from '../design/routes-by-hand.js';
 import { serviceOf, type Service } from '../design/service/index.js';
 import { readJob } from '../job/index.js';
@@ -16,12 +23,12 @@ export interface CheckedService {
 
 /** Of a job with routes; nothing where it has none. */
 export function serviceOfJob(
-  { job, lines }: { readonly job: Job | undefined; readonly lines: CentreLines | undefined },
+  { job, lines }: { readonly job: (Job & WithParts) | undefined; readonly lines: CentreLines | undefined },
   { file, shown }: Pick<JobOrder, 'file' | 'shown'>,
   fieldOf?: FieldOf,
 ): CheckedService {
   if (job === undefined || lines === undefined) return { service: undefined, problems: [] };
-  const { value: service, problems } = serviceOf(job, lines, fieldOf);
+  const { value: service, problems } = serviceOf(job, wholeLines(job, lines), fieldOf);
   if (problems.length === 0) return { service, problems };
   const { locate } = readJob(readFileSync(file, 'utf8'), { file: shown });
   return { service, problems: problems.map((problem) => placeProblem(problem, shown, locate)) };

@@ -133,6 +133,27 @@ export function centreLineOf(start: CentreLineStart, rows: readonly CentreLineRo
   };
 }
 
+/**
+ * Two lines as one, the second behind the first: stations and rows count on. Where a joint was measured off its
+ * place they need not quite meet.
+ */
+export function lineBehind(first: CentreLine, second: CentreLine): CentreLine {
+  const behind = second.pieces.map((piece) => ({
+    ...piece,
+    index: piece.index + first.pieces.length,
+    station: piece.station + first.length,
+  }));
+  const pieces = [...first.pieces, ...behind];
+  const length = first.length + second.length;
+  return {
+    start: first.start,
+    pieces,
+    length,
+    end: second.end,
+    poseAt: (asked) => poseOn(pieces, length, asked),
+  };
+}
+
 /** Where the march has come to. */
 interface Stand {
   readonly index: number;

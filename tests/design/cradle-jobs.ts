@@ -3,25 +3,28 @@ import type { Job } from '../../src/job/job.js';
 
 /** An invented twin with routes by hand, over a level base plate; keys given replace whole sections. */
 export function twinJob(sections: Record<string, unknown> = {}): Job {
-  const { value, problems } = jobFrom({
-    job: 'invented-twin',
-    ports: { shape: { circle: { diameter: 36 } }, row: { count: 2, pitch: 500 } },
-    studs: {
-      thread: 'M8',
-      beside_each_port: [
-        [-33, 0],
-        [33, 0],
-      ],
-    },
-    flange: { thickness: 10 },
-    tube: { od: 42.4, wall: 1.6 },
-    primaries: { by_hand: { P1: turningRight, P2: turningRight } },
-    tack_fixture: fixture([{ primary: 'P1', station: 60 }]),
-    ...sections,
-  });
+  const { value, problems } = jobFrom(twinSections(sections));
   if (value === undefined) throw new Error(JSON.stringify(problems, null, 1));
   return value;
 }
+
+/** What its job file says. */
+export const twinSections = (sections: Record<string, unknown> = {}): Record<string, unknown> => ({
+  job: 'invented-twin',
+  ports: { shape: { circle: { diameter: 36 } }, row: { count: 2, pitch: 500 } },
+  studs: {
+    thread: 'M8',
+    beside_each_port: [
+      [-33, 0],
+      [33, 0],
+    ],
+  },
+  flange: { thickness: 10 },
+  tube: { od: 42.4, wall: 1.6 },
+  primaries: { by_hand: { P1: turningRight, P2: turningRight } },
+  tack_fixture: fixture([{ primary: 'P1', station: 60 }]),
+  ...sections,
+});
 
 /** Out 120, a quarter turn to the right (clock -90 from up, about out), and 200 along. */
 export const turningRight = [{ straight: 120 }, { clr: 63.6, angle: 90, clock: -90 }, { straight: 200 }];

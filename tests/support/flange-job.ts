@@ -25,7 +25,7 @@ export const plainFlange = {
 } as const;
 
 /** Sections laid over the plain ones, one level deep: `{ flange: { nick: true } }`. */
-export function flangeJob(over: Readonly<Record<string, unknown>> = {}): Job {
+export function flangeSections(over: Readonly<Record<string, unknown>>): Readonly<Record<string, unknown>> {
   const merged: Record<string, unknown> = { ...plainFlange };
   for (const [key, value] of Object.entries(over)) {
     const before = merged[key];
@@ -33,7 +33,12 @@ export function flangeJob(over: Readonly<Record<string, unknown>> = {}): Job {
     merged[key] = both && typeof before === 'object' ? { ...before, ...value } : value;
     if (value === undefined) delete merged[key];
   }
-  const { value, problems } = jobFrom(merged);
+  return merged;
+}
+
+/** The plain job with sections laid over. */
+export function flangeJob(over: Readonly<Record<string, unknown>> = {}): Job {
+  const { value, problems } = jobFrom(flangeSections(over));
   if (value === undefined) throw new Error(problems.map((p) => `${p.code}: ${p.what}`).join('; '));
   return value;
 }

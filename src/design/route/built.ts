@@ -1,5 +1,6 @@
 import {
   centreLineOf,
+  lineBehind,
   type CentreLine,
   type CentreLineRow,
   type CentreLineStart,
@@ -7,6 +8,7 @@ import {
 import { packCentreLine, STRIDE, type PackedLine } from '../../geom/packed-line.js';
 import { squaredToArcEnds, squaredToPieces } from '../../geom/point-to-line.js';
 import type { BuiltTo } from '../../job/job.js';
+import type { CentreLines } from '../routes-by-hand.js';
 
 /**
  * What stands of a primary that is built up to a weld: plain data, mm and rad. Only its tail is found anew,
@@ -53,6 +55,32 @@ export function builtPart(start: CentreLineStart, rows: readonly CentreLineRow[]
 
 /** The centre line of what stands. */
 export const builtLine = ({ start, rows }: BuiltPart): CentreLine => centreLineOf(start, rows);
+
+/** What stands already of a job's primaries, by primary. */
+export interface WithParts {
+  readonly builtParts?: Readonly<Record<string, BuiltPart>>;
+}
+
+/** The centre lines of primaries from the flange on, what stands of them before their tails. */
+export const wholeLines = ({ builtParts = {} }: WithParts, lines: CentreLines): CentreLines =>
+  new Map(
+    [...lines].map(([id, line]) => {
+      const part = builtParts[id];
+      return [id, part === undefined ? line : lineBehind(builtLine(part), line)];
+    }),
+  );
+
+/** Stations along tails as stations from the flange on; the weld that a tail goes on at comes first. */
+export const weldsFromFlange = (
+  { builtParts = {} }: WithParts,
+  welds: ReadonlyMap<string, readonly number[]>,
+): ReadonlyMap<string, readonly number[]> =>
+  new Map(
+    [...welds].map(([id, stations]) => {
+      const part = builtParts[id];
+      return [id, part === undefined ? stations : [0, ...stations].map((at) => part.length + at)];
+    }),
+  );
 
 /** Signed distance (mm) to the tube that stands: its ends count as round. */
 export function distanceToBuilt(part: BuiltPart, od: number): (x: number, y: number, z: number) => number {

@@ -2,6 +2,7 @@ export type { Rounding } from './snap.js';
 export { routeJob, type RouteResult } from './route-job.js';
 export { type Effort, type RouteOptions } from './solve.js';
 export { isRoutable, setProblem, HeadNotCleared, headNotCleared, type RoutableJob } from './set-problem.js';
+export { weldsFromFlange, wholeLines, type WithParts } from './built.js';
 export { type FieldOf } from './obstacles.js';
 export { type Blockage, type Blocker } from './blockers.js';
 export { type Certificate } from './certificates.js';

@@ -9,7 +9,7 @@ import { primariesToCut } from '../pieces/primaries-to-cut.js';
 import { weldCounter } from '../pieces/weld-counter.js';
 import { collectorSlots } from '../collector-slots.js';
 import { primaryStart } from '../routes-by-hand.js';
-import type { BuiltPart } from './built.js';
+import type { WithParts } from './built.js';
 import {
   builtObstacles,
   collectorBody,
@@ -26,7 +26,7 @@ import { FURTHEST_WAIVER, waiverOf } from './waiver.js';
 import { wrenchSpaces } from './wrench-space.js';
 
 /** A job with what stands already of primaries that are built up to a weld, by primary. */
-export type RoutedJob = Job & { readonly builtParts?: Readonly<Record<string, BuiltPart>> };
+export type RoutedJob = Job & WithParts;
 
 /** A job that has all that a router asks for. */
 export type RoutableJob = RoutedJob & {

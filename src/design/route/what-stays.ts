@@ -1,10 +1,20 @@
-import { tidy } from '../../base/numbers.js';
 import type { Outcome, Problem } from '../../base/problems.js';
-import type { CentreLineRow } from '../../geom/centre-line.js';
+import { tolerance } from '../../base/tolerance.js';
+import { distance3, dot3 } from '../../base/vectors.js';
+import { centreLineOf, missOf, type CentreLineRow, type CentreLineStart } from '../../geom/centre-line.js';
+import type { BuiltTo } from '../../job/job.js';
 import { primaryStart } from '../routes-by-hand.js';
-import { builtPart, type BuiltPart } from './built.js';
+import { builtLine, builtPart, type BuiltPart } from './built.js';
 import { asRouted, builtPartsOf, linesOfRecord, moveOf, rowsOfRecord } from './frozen.js';
 import type { RouteRecord } from './record.js';
+import {
+  nothingFrozen,
+  nothingOpen,
+  offTheTube,
+  portMoved,
+  tailWanted,
+  weldedOnAside,
+} from './staying-problems.js';
 import type { RoutableJob } from './set-problem.js';
 
 /** What stays as it is when a job is routed anew. */
@@ -51,27 +61,32 @@ export function whatStays(
       problems.push(portMoved(id, moved, path));
       continue;
     }
-    const standing = partsBefore[id];
+    const standing = own === undefined ? partsBefore[id] : undefined;
     const rows = own ?? rowsOfRecord(record?.rows ?? []);
     if (told === undefined || told === 'whole') {
       kept[id] = rows;
       if (standing !== undefined) parts[id] = standing;
       continue;
     }
-    const full = standing === undefined ? rows : standing.rows;
-    const length = standing?.length ?? lines?.get(id)?.length ?? 0;
-    if (standing !== undefined && Math.abs(standing.length - told.station) < 1) {
-      const end = told.end === undefined ? standing.end : { ...standing.end, ...told.end };
-      parts[id] = { ...standing, end };
-    } else
-      try {
-        parts[id] = builtPart(start, full, told);
-      } catch (reason) {
-        if (!(reason instanceof RangeError)) throw reason;
-        problems.push(offTheTube(id, told.station, length, path));
-        continue;
-      }
+    const part = partTo(start, rows, standing, told);
+    if (part instanceof Error) {
+      const length = (standing?.length ?? 0) + (lines?.get(id)?.length ?? 0);
+      problems.push(offTheTube(id, told.station, own ? centreLineOf(start, own).length : length, path));
+      continue;
+    }
+    if (part === undefined) {
+      problems.push(weldedOnAside(id, standing?.length ?? 0, path));
+      continue;
+    }
+    // What the job says of it must be what was frozen, or its old tail does not begin where it now ends.
+    if (leftAlone && !samePart(part, standing)) {
+      problems.push(tailWanted(id, path));
+      continue;
+    }
+    parts[id] = part;
     if (leftAlone) kept[id] = rows;
+    // Rows by hand say how it runs up to the weld; behind that it is found.
+    else delete kept[id];
   }
   if (problems.length > 0) return { value: undefined, problems };
   const open = job.ports.map(({ id }) => id).filter((id) => kept[id] === undefined);
@@ -95,44 +110,51 @@ export function whatStays(
   };
 }
 
+/**
+ * What stands of a primary up to a weld.
+ * @param rows of its line, or of the tail behind what stood of it before
+ * @returns undefined where more has been welded onto an end that was measured off its place; an error where the
+ *   weld does not lie on the primary
+ */
+function partTo(
+  start: CentreLineStart,
+  rows: readonly CentreLineRow[],
+  standing: BuiltPart | undefined,
+  told: BuiltTo,
+): BuiltPart | RangeError | undefined {
+  try {
+    if (standing === undefined) return builtPart(start, rows, told);
+    if (Math.abs(standing.length - told.station) <= tolerance.file)
+      return { ...standing, end: { ...standing.end, ...told.end } };
+    if (told.station < standing.length) return builtPart(standing.start, standing.rows, told);
+    const { end } = builtLine(standing);
+    if (missOf(end, standing.end).distance > tolerance.shop) return undefined;
+    return builtPart(standing.start, behindEachOther(standing.rows, rows), told);
+  } catch (reason) {
+    if (reason instanceof RangeError) return reason;
+    throw reason;
+  }
+}
+
+/** The rows of a part and of the tail that begins where it ends: the two straights there are one. */
+function behindEachOther(
+  part: readonly CentreLineRow[],
+  tail: readonly CentreLineRow[],
+): readonly CentreLineRow[] {
+  const [last, first] = [part.at(-1), tail[0]];
+  const straight = (row: CentreLineRow | undefined): number => (row && 'straight' in row ? row.straight : 0);
+  return [...part.slice(0, -1), { straight: straight(last) + straight(first) }, ...tail.slice(1)];
+}
+
+/** Whether a part ends where it ended before. */
+const samePart = (part: BuiltPart, before: BuiltPart | undefined): boolean =>
+  before !== undefined &&
+  Math.abs(part.length - before.length) <= tolerance.file &&
+  distance3(part.end.at, before.end.at) <= tolerance.file &&
+  dot3(part.end.direction, before.end.direction) >= 1 - tolerance.samePoint;
+
 /** Whether the job leaves the router a choice of the collector's pose. */
 function mayStandElsewhere({ collector }: RoutableJob): boolean {
   const { along, across, tilt } = collector.mayMove;
   return collector.clocking === undefined || along + across + tilt > 0;
 }
-
-const nothingFrozen = (id: string, path: string, built: boolean): Problem => ({
-  code: 'route/nothing-frozen',
-  severity: 'error',
-  what: `${id} ${built ? 'is said to stand already' : 'is to be left as it is'}, but no route of it is frozen beside the job`,
-  why: 'the others must be routed round the tube that stands, and nobody knows where it runs',
-  fix: `put routes.yaml back beside the job, or give the rows of ${id} by hand`,
-  place: { path },
-});
-
-const portMoved = (id: string, moved: number, path: string): Problem => ({
-  code: 'route/off-job',
-  severity: 'error',
-  what: `the frozen route of ${id} starts ${tidy(moved, 3)} mm from where its port now stands, or leans otherwise`,
-  why: 'a tube that is built cannot follow its port',
-  fix: `set the port of ${id} back, or take ${id} out of primaries.built and route it anew`,
-  place: { path },
-});
-
-const offTheTube = (id: string, station: number, length: number, path: string): Problem => ({
-  code: 'route/built-off-tube',
-  severity: 'error',
-  what: `${id} is said to be built up to ${tidy(station, 1)} mm, and its frozen route is ${tidy(length, 1)} mm long`,
-  why: 'the weld that it ends at must stand on it',
-  fix: `give the station of a weld from the cut list, below ${tidy(length, 1)} mm, or write ${id}: whole`,
-  place: { path: `${path}.up_to` },
-});
-
-const nothingOpen: Problem = {
-  code: 'route/nothing-open',
-  severity: 'error',
-  what: 'every primary stands already or is left as it is',
-  why: 'there is nothing to find',
-  fix: 'name at least one primary to be routed: take it out of primaries.built, or put it into --only',
-  place: { path: 'primaries.built' },
-};

@@ -1,53 +1,14 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { pages, pageOf, type Code } from '../../../src/base/codes/index.js';
+import { pages, pageOf } from '../../../src/base/codes/index.js';
 import { openSolver } from '../../../src/build/solver.js';
 import type { Solve } from '../../../src/design/pieces/linear-program.js';
-import { planPieces, type PlanOptions } from '../../../src/design/pieces/plan-pieces.js';
-import { linesByHand } from '../../../src/design/routes-by-hand.js';
-import { readJob, readRack } from '../../../src/job/index.js';
+import { planPieces } from '../../../src/design/pieces/plan-pieces.js';
+import { half, job, plan, rack, refused, sound, coveredLegs, planCutShort } from './refused.js';
 
 let solve: Solve;
 beforeAll(async () => {
   solve = await openSolver();
 });
-
-/** A job of one primary, square to the face, slip joint 45 deep; its rows go into the place left for them. */
-const job = (rows: string, collector = 'slip'): string => `job: refused
-ports: { each: [{ at: [0, 0, 0], direction: [0, 0, 1] }] }
-tube: { od: 42.4, wall: 1.6, material: "304" }
-collector: { joint: ${collector}, at: [0, -300, 200], flow: [0, -1, 0] }
-primaries:
-  by_hand:
-    P1:
-${rows
-  .split(' / ')
-  .map((row) => `      - { ${row.includes('straight') ? row : `clr: ${row}`} }`)
-  .join('\n')}
-`;
-
-const rack = (bends: string, straights = '{ length: 1000, price: 18 }'): string => `
-tube: { od: 42.4, wall: 1.6, material: "304" }
-saw: { kerf: 2, dress: 0.5, raw_trim: 3 }
-bends: [${bends}]
-straights: [${straights}]
-`;
-const half = '{ clr: 63.6, angle: 180, legs: [100, 100], price: 17 }';
-const elbow = '{ clr: 63.6, angle: 90, legs: [0, 0], price: 8 }';
-const sound = 'straight: 50 / 63.6, angle: 90, clock: 180 / straight: 200';
-
-function plan(jobText: string, rackText: string, options: PlanOptions = {}) {
-  const read = readJob(jobText, { file: 'job.yaml' });
-  const stock = readRack(rackText).value;
-  if (!read.value || !stock) throw new Error(JSON.stringify(read.problems));
-  const { value } = read;
-  const routes = [...linesByHand(value)].map(([id, line]) => ({
-    id,
-    line,
-    rows: value.primaries?.byHand[id] ?? [],
-  }));
-  const made = planPieces(value, routes, stock, options);
-  return { ...made, lineOf: (path: string) => read.locate(path)?.line };
-}
 
 describe('a primary that cannot be sawn is refused at its row', () => {
   it('the sound job is made: the refusals below are not of everything', () => {
@@ -55,72 +16,6 @@ describe('a primary that cannot be sawn is refused at its row', () => {
     expect(plan(job(sound), rack(half), { solve }).value?.totals.welds).toBe(2);
   });
 
-  const refused: [Code, string, string, number, RegExp, PlanOptions][] = [
-    [
-      'pieces/clr-not-on-rack',
-      job(sound.replace('63.6', '76.2')),
-      rack(half),
-      1,
-      /76\.2 mm; the rack has 63\.6/,
-      {},
-    ],
-    [
-      'pieces/angle-over-stock',
-      job(sound.replace('angle: 90', 'angle: 120')),
-      rack(elbow),
-      1,
-      /120 deg.*90 deg/,
-      { choices: { splitInArc: false } },
-    ],
-    ['pieces/half-turn', job(sound.replace('angle: 90', 'angle: 180')), rack(half), 1, /180 deg/, {}],
-    // 8 deg at CLR 63.6 has (63.6 - 21.2) x 8 deg = 5.9 mm at its inside, and no straight beside it.
-    [
-      'pieces/arc-too-short',
-      job(
-        'straight: 50 / 63.6, angle: 40, clock: 180 / straight: 0 / 63.6, angle: 8, clock: 90 / straight: 0 / 63.6, angle: 40, clock: 90 / straight: 90',
-      ),
-      rack(half),
-      3,
-      /8 deg: it has 5\.9 mm.*12 mm/,
-      {},
-    ],
-    [
-      'pieces/sliver',
-      job(
-        'straight: 50 / 63.6, angle: 90, clock: 180 / straight: 12 / 63.6, angle: 90, clock: 90 / straight: 90',
-      ),
-      rack(elbow),
-      2,
-      /12 mm.*20 mm/,
-      {},
-    ],
-    [
-      'pieces/too-long',
-      job(sound),
-      rack(half, '{ length: 150, price: 4 }').replace('150', '25'),
-      2,
-      /200 mm.*19 mm/,
-      {},
-    ],
-    [
-      'pieces/slip-too-short',
-      job(sound.replace('straight: 200', 'straight: 30')),
-      rack(half),
-      2,
-      /30 mm.*45 mm deep/,
-      {},
-    ],
-    [
-      'pieces/stock-used-up',
-      job(
-        'straight: 50 / 63.6, angle: 120, clock: 180 / straight: 80 / 63.6, angle: 120, clock: 90 / straight: 90',
-      ),
-      rack(half.replace('price: 17', 'price: 17, quantity: 1')),
-      1,
-      /nothing left for a bend of CLR 63\.6 for 120 deg/,
-      {},
-    ],
-  ];
   it.each(refused)('%s', (code, jobText, rackText, row, what, options) => {
     for (const withSolver of [true, false]) {
       const { value, problems, lineOf } = plan(jobText, rackText, {
@@ -144,18 +39,7 @@ describe('a primary that cannot be sawn is refused at its row', () => {
   });
 
   it('pieces/no-weld-spot: keep-outs over all that the legs reach, told with their stretch', () => {
-    const read = readJob(
-      job(
-        'straight: 97 / 63.6, angle: 90, clock: 180 / straight: 90 / 63.6, angle: 60, clock: 90 / straight: 90',
-      ),
-    );
-    const stock = readRack(rack(elbow.replace('[0, 0]', '[60, 60]'))).value;
-    if (!read.value || !stock) throw new Error('did not read');
-    const { value } = read;
-    // The straight between lies from 97 + 99.9 = 196.9 to 286.9 along the tube.
-    const routes = [...linesByHand(value)].map(([id, line]) => {
-      return { id, line, rows: value.primaries?.byHand[id] ?? [], noWeld: [[190, 290] as const] };
-    });
+    const { value, stock, routes } = coveredLegs();
     const { problems } = planPieces(value, routes, stock);
     expect(problems.map((p) => [p.code, p.place?.path])).toEqual([
       ['pieces/no-weld-spot', 'primaries.by_hand.P1.2'],
@@ -204,16 +88,7 @@ describe('a primary that cannot be sawn is refused at its row', () => {
   });
 
   it('a search cut short says how much cheaper a plan could be', () => {
-    const rows = Array.from(
-      { length: 3 },
-      (_, i) => `63.6, angle: ${50 + 7 * i}, clock: ${100 + 10 * i} / straight: ${60 + 5 * i}`,
-    );
-    const effort = { cuts: 30_000, cutsAtOnce: 1200, nodes: 0, seconds: 0 };
-    const made = plan(
-      job(`straight: 40 / ${rows.join(' / ')}`),
-      rack(`${half}, ${half.replace('180', '120').replace('17', '12')}`),
-      { solve, effort },
-    );
+    const made = planCutShort(solve);
     expect(made.value?.totals.proved).toBe(false);
     expect(made.problems.map((p) => [p.code, p.severity])).toEqual([['pieces/not-proved', 'note']]);
     expect(made.problems[0]?.what).toMatch(/costs \d.*could cost \d/);

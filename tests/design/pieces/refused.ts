@@ -1,0 +1,143 @@
+import type { Code } from '../../../src/base/codes/index.js';
+import type { Solve } from '../../../src/design/pieces/linear-program.js';
+import { planPieces, type PlanOptions } from '../../../src/design/pieces/plan-pieces.js';
+import { linesByHand } from '../../../src/design/routes-by-hand.js';
+import { readJob, readRack } from '../../../src/job/index.js';
+
+/** A job of one primary, square to the face, slip joint 45 deep; its rows go into the place left for them. */
+export const job = (rows: string, collector = 'slip'): string => `job: refused
+ports: { each: [{ at: [0, 0, 0], direction: [0, 0, 1] }] }
+tube: { od: 42.4, wall: 1.6, material: "304" }
+collector: { joint: ${collector}, at: [0, -300, 200], flow: [0, -1, 0] }
+primaries:
+  by_hand:
+    P1:
+${rows
+  .split(' / ')
+  .map((row) => `      - { ${row.includes('straight') ? row : `clr: ${row}`} }`)
+  .join('\n')}
+`;
+
+export const rack = (bends: string, straights = '{ length: 1000, price: 18 }'): string => `
+tube: { od: 42.4, wall: 1.6, material: "304" }
+saw: { kerf: 2, dress: 0.5, raw_trim: 3 }
+bends: [${bends}]
+straights: [${straights}]
+`;
+export const half = '{ clr: 63.6, angle: 180, legs: [100, 100], price: 17 }';
+export const elbow = '{ clr: 63.6, angle: 90, legs: [0, 0], price: 8 }';
+export const sound = 'straight: 50 / 63.6, angle: 90, clock: 180 / straight: 200';
+
+/** The pieces of a job from a rack, and the line of a key of the job. */
+export function plan(jobText: string, rackText: string, options: PlanOptions = {}) {
+  const read = readJob(jobText, { file: 'job.yaml' });
+  const stock = readRack(rackText).value;
+  if (!read.value || !stock) throw new Error(JSON.stringify(read.problems));
+  const { value } = read;
+  const routes = [...linesByHand(value)].map(([id, line]) => ({
+    id,
+    line,
+    rows: value.primaries?.byHand[id] ?? [],
+  }));
+  const made = planPieces(value, routes, stock, options);
+  return { ...made, lineOf: (path: string) => read.locate(path)?.line };
+}
+
+/** What is told of jobs that cannot be sawn: code, job, rack, row, words, and how it is planned. */
+export const refused: readonly (readonly [Code, string, string, number, RegExp, PlanOptions])[] = [
+  [
+    'pieces/clr-not-on-rack',
+    job(sound.replace('63.6', '76.2')),
+    rack(half),
+    1,
+    /76\.2 mm; the rack has 63\.6/,
+    {},
+  ],
+  [
+    'pieces/angle-over-stock',
+    job(sound.replace('angle: 90', 'angle: 120')),
+    rack(elbow),
+    1,
+    /120 deg.*90 deg/,
+    { choices: { splitInArc: false } },
+  ],
+  ['pieces/half-turn', job(sound.replace('angle: 90', 'angle: 180')), rack(half), 1, /180 deg/, {}],
+  // 8 deg at CLR 63.6 has (63.6 - 21.2) x 8 deg = 5.9 mm at its inside, and no straight beside it.
+  [
+    'pieces/arc-too-short',
+    job(
+      'straight: 50 / 63.6, angle: 40, clock: 180 / straight: 0 / 63.6, angle: 8, clock: 90 / straight: 0 / 63.6, angle: 40, clock: 90 / straight: 90',
+    ),
+    rack(half),
+    3,
+    /8 deg: it has 5\.9 mm.*12 mm/,
+    {},
+  ],
+  [
+    'pieces/sliver',
+    job(
+      'straight: 50 / 63.6, angle: 90, clock: 180 / straight: 12 / 63.6, angle: 90, clock: 90 / straight: 90',
+    ),
+    rack(elbow),
+    2,
+    /12 mm.*20 mm/,
+    {},
+  ],
+  [
+    'pieces/too-long',
+    job(sound),
+    rack(half, '{ length: 150, price: 4 }').replace('150', '25'),
+    2,
+    /200 mm.*19 mm/,
+    {},
+  ],
+  [
+    'pieces/slip-too-short',
+    job(sound.replace('straight: 200', 'straight: 30')),
+    rack(half),
+    2,
+    /30 mm.*45 mm deep/,
+    {},
+  ],
+  [
+    'pieces/stock-used-up',
+    job(
+      'straight: 50 / 63.6, angle: 120, clock: 180 / straight: 80 / 63.6, angle: 120, clock: 90 / straight: 90',
+    ),
+    rack(half.replace('price: 17', 'price: 17, quantity: 1')),
+    1,
+    /nothing left for a bend of CLR 63\.6 for 120 deg/,
+    {},
+  ],
+];
+
+/** A plan whose search is cut short. */
+export function planCutShort(solve: Solve): ReturnType<typeof plan> {
+  const rows = Array.from(
+    { length: 3 },
+    (_, i) => `63.6, angle: ${50 + 7 * i}, clock: ${100 + 10 * i} / straight: ${60 + 5 * i}`,
+  );
+  const effort = { cuts: 30_000, cutsAtOnce: 1200, nodes: 0, seconds: 0 };
+  return plan(
+    job(`straight: 40 / ${rows.join(' / ')}`),
+    rack(`${half}, ${half.replace('180', '120').replace('17', '12')}`),
+    { solve, effort },
+  );
+}
+
+/** A job with keep-outs over all that its legs reach. */
+export function coveredLegs() {
+  const read = readJob(
+    job(
+      'straight: 97 / 63.6, angle: 90, clock: 180 / straight: 90 / 63.6, angle: 60, clock: 90 / straight: 90',
+    ),
+  );
+  const stock = readRack(rack(elbow.replace('[0, 0]', '[60, 60]'))).value;
+  if (!read.value || !stock) throw new Error('did not read');
+  const { value } = read;
+  // The straight between lies from 97 + 99.9 = 196.9 to 286.9 along the tube.
+  const routes = [...linesByHand(value)].map(([id, line]) => {
+    return { id, line, rows: value.primaries?.byHand[id] ?? [], noWeld: [[190, 290] as const] };
+  });
+  return { value, stock, routes };
+}
