@@ -17,7 +17,7 @@ import {
   type RouteRecord,
   type RouteResult,
 } from '../design/route/index.js';
-import { hashOf } from '../files/index.js';
+import { hashOf, problemFromDisk } from '../files/index.js';
 import { readJob, type Rack } from '../job/index.js';
 import type { Job } from '../job/job.js';
 import { refuseUnknown } from './choices.js';
@@ -128,6 +128,12 @@ export async function routeJobFile(order: RouteOrder): Promise<Routed> {
   const content =
     order.record === undefined ? routesText(record, result.rounding) : JSON.stringify(record, null, 2) + '\n';
   const fieldOf = await fieldsOf(meshes);
+  let movedTo: string | undefined;
+  try {
+    movedTo = freeze(target, content, order.record === undefined);
+  } catch (reason) {
+    return { ...nothing, job, problems: [...problems, problemFromDisk(reason, path.dirname(target))] };
+  }
   return {
     job,
     result,
@@ -135,7 +141,7 @@ export async function routeJobFile(order: RouteOrder): Promise<Routed> {
     fieldOf,
     changes: changed(frozen.value, result.record, rack.value),
     written: target,
-    movedTo: freeze(target, content, order.record === undefined),
+    movedTo,
     problems,
   };
 }

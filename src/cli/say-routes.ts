@@ -49,9 +49,12 @@ export function routeLines(
   const proved = welds === bound ? 'and no fewer will do' : `at least ${bound} are needed`;
   const count = record.primaries.length;
   const each: Column = { head: 'welds', cell: (_, i) => String(weldsEach[i] ?? '') };
-  const alone: Column = { head: 'least alone', cell: (_, i) => (pace[i]?.shortest ?? NaN).toFixed(0) };
+  const alone: Column = { head: 'least alone', cell: (_, i) => pace[i]?.shortest?.toFixed(0) ?? '-' };
   const columns = [slot, bends, each, last, ...(pace.length === count ? [alone] : []), spare];
-  const slowest = [...pace].sort((a, b) => b.shortest - a.shortest)[0];
+  const looked = pace.flatMap(({ primary, shortest }) =>
+    shortest === undefined ? [] : [{ primary, shortest }],
+  );
+  const slowest = looked.length < count ? undefined : looked.sort((a, b) => b.shortest - a.shortest)[0];
   return [
     `${paint.good('good')}  ${count} ${count === 1 ? 'primary' : 'primaries'} of ${tidy(record.length, 2)} mm, ${welds} welds (${proved})`,
     ...table(standings, columns, paint),

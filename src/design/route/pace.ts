@@ -11,8 +11,11 @@ import { findTwoBends } from './two-bends.js';
 export interface Pace {
   readonly primary: string;
   readonly slot: string;
-  /** The shortest found, mm: clear of all that stands still, the other primaries left out. Found, not proved. */
-  readonly shortest: number;
+  /**
+   * The shortest found, mm: clear of all that stands still, the other primaries left out. Found, not proved.
+   * Undefined for a primary that is kept as it is, which was not looked at.
+   */
+  readonly shortest: number | undefined;
 }
 
 const PITCH = 16;
@@ -32,7 +35,7 @@ export const paceOf = (problem: RouteProblem, routes: readonly Candidate[], seed
   routes.map((route) => ({
     primary: problem.starts[route.start]?.id ?? '',
     slot: problem.slots[route.slot]?.id ?? '',
-    shortest: shortestAlone(problem, route, seed).length,
+    shortest: problem.kept[route.start] ? undefined : shortestAlone(problem, route, seed).length,
   }));
 
 /** The shortest way found for one primary with the others left out; a kept one stays as it is. */

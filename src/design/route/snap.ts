@@ -60,7 +60,14 @@ export function snap(
 ): { readonly answer: Answer; readonly rounding: Rounding } | undefined {
   const { spread } = problem.limits;
   if (!(spread > LEAST_SPREAD)) return undefined;
-  const lengths = { from: answer.length - spread, aim: answer.length, to: answer.length + spread };
+  // A window wider than the spread is kept to; a target, or a window as narrow, is met within the spread.
+  const { from, to } = problem.limits.window;
+  const wide = to - from >= spread;
+  const lengths = {
+    from: wide ? Math.max(from, answer.length - spread) : answer.length - spread,
+    aim: answer.length,
+    to: wide ? Math.min(to, answer.length + spread) : answer.length + spread,
+  };
   const enough = Math.min(answer.spare, ENOUGH_SPARE);
   const offered = answer.routes.map((route, i): readonly Choosable[] => {
     const own = { route, cost: UNROUNDED, spare: enough };

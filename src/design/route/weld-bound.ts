@@ -24,7 +24,8 @@ export interface WeldBound {
 export function leastWeldsOf({ starts, stock, limits }: RouteProblem): (bends: number) => number {
   const fullAngle = stock.some(({ leastStockAngle }) => leastStockAngle <= limits.largestAngle);
   const noEnd = Math.min(...starts.map(({ stub }) => stub), limits.lastStraight) <= tolerance.samePoint;
-  return (bends) => bends + (fullAngle || noEnd ? 0 : 1);
+  // The weld at the flange, or onto what stands, is always one.
+  return (bends) => Math.max(1, bends + (fullAngle || noEnd ? 0 : 1));
 }
 
 /** A bound from fewest welds by port, slot and bin of lengths, and what else is proved of each bin. */
