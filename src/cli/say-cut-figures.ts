@@ -43,11 +43,16 @@ const zoneLines = ({ zones }: CutFigures): string[] =>
     ];
   });
 
-const heatLines = ({ nearHeat }: CutFigures): string[] =>
-  nearHeat.map(
-    ({ weld, primary, at, cradle, room }) =>
-      `mind the heat: ${weld}, at ${tidy(at, 0)} on ${primary}, is ${tidy(Math.max(0, room), 0)} mm from ${cradle}; plastic wants 40: tack it briefly, or take the cradle out first`,
-  );
+function heatLines({ nearHeat }: CutFigures): string[] {
+  if (nearHeat.length === 0) return [];
+  return [
+    'welds nearer than 40 mm to printed plastic: tack them briefly and let them cool, or take the cradle out first',
+    ...nearHeat.map(
+      ({ weld, primary, at, cradle, room }) =>
+        `  ${weld.padEnd(4)} at ${tidy(at, 0)} on ${primary}, ${tidy(Math.max(0, room), 0)} mm from ${cradle}`,
+    ),
+  ];
+}
 
 function missLines({ miss }: CutFigures, { hand }: ShopSpec, paint: Paint): string[] {
   if (miss.length === 0) return [];
