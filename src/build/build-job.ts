@@ -13,7 +13,7 @@ import { routePicture } from '../design/route-picture.js';
 import { cutListFiles, hashOf, measureRoutesSvg, readManifest, routesSvg } from '../files/index.js';
 import { readJob } from '../job/index.js';
 import type { Job } from '../job/job.js';
-import type { CutList } from '../design/pieces/index.js';
+import type { CradlePart } from '../design/parts.js';
 import { buildParts, type PartsOrder } from './build-parts.js';
 import { keepOutHashes } from './keep-out-hashes.js';
 import { familyNames, refuseUnknown } from './choices.js';
@@ -103,19 +103,21 @@ async function keepOutFields(
  * @param prove also prove its cost
  */
 export async function cutListOf(
-  { job, lines, rows }: CheckedJob,
+  checked: CheckedJob,
   order: Pick<JobOrder, 'file' | 'shown' | 'only'>,
   prove: boolean,
 ): Promise<PlannedCuts> {
-  const nothing = { list: undefined, problems: [] };
+  const { job, lines, rows } = checked;
+  const nothing = { list: undefined, figures: undefined, problems: [] };
   if (order.only !== undefined && !order.only.includes('cut-list')) return nothing;
   if (job === undefined || lines === undefined || lines.size === 0) return nothing;
   const rack = rackOf(job, order.file, order.shown);
-  if (rack?.value === undefined) return { list: undefined, problems: rack?.problems ?? [] };
-  const { list, problems } = await planCuts(job, rack.value, lines, rows, prove);
+  if (rack?.value === undefined) return { ...nothing, problems: rack?.problems ?? [] };
+  const cradles = (): readonly CradlePart[] => cradlesOf(checked, order);
+  const { problems, ...made } = await planCuts(job, rack.value, lines, rows, prove, cradles);
   const { locate } = readJob(readFileSync(order.file, 'utf8'), { file: order.shown });
   const placed = problems.map((problem) => placeProblem(problem, order.shown, locate));
-  return { list, problems: [...rack.problems, ...placed] };
+  return { ...made, problems: [...rack.problems, ...placed] };
 }
 
 /** Builds a job: reads, designs, makes, measures, writes. */
@@ -145,12 +147,20 @@ export async function buildJob(order: JobOrder): Promise<BuildReport> {
     dxf: order.dxf,
     printerBed: job.tackFixture?.printerBed ?? USUAL_BED,
     whole: order.only === undefined ? { from: wholeFrom(order), told: problems } : undefined,
-    extra: [...routeRecords(checked, order), ...cutListRecords(checked, cuts.list)],
+    extra: [...routeRecords(checked, order), ...cutListRecords(checked, cuts)],
     extraInputs: { routes: hashOf(checked.source), 'cut-list': cutsFrom(checked, order) },
     watch: order,
   });
   const told = [...problems, ...made.problems];
-  return { ...made, name, job, parts: designed.parts, cutList: cuts.list, problems: told };
+  return {
+    ...made,
+    name,
+    job,
+    parts: designed.parts,
+    cutList: cuts.list,
+    cutFigures: cuts.figures,
+    problems: told,
+  };
 }
 
 /** Where primaries may be welded, by the rack; undefined where no rack says. Faults of the rack are told with the cut list. */
@@ -164,6 +174,15 @@ const weldsOf =
     return job && rack && lines ? weldPlacesOf(job, rack, lines, rows) : undefined;
   };
 
+/** The cradles of a checked job, also where others of its parts were asked for. */
+function cradlesOf(checked: CheckedJob, order: Pick<JobOrder, 'file' | 'shown'>): readonly CradlePart[] {
+  const { job, lines, designed } = checked;
+  if (job?.tackFixture === undefined || lines === undefined) return [];
+  const made = designed?.made.includes('cradle') ? designed : undefined;
+  const { parts } = made ?? designParts(job, lines, ['cradle'], weldsOf(checked, order));
+  return parts.flatMap((part) => (part.kind === 'cradle' ? [part] : []));
+}
+
 /** Hash of what the cut list is made from. */
 function cutsFrom({ job, source }: CheckedJob, { file }: JobOrder): string {
   const rack = job?.rack === undefined ? undefined : path.resolve(path.dirname(file), job.rack);
@@ -172,10 +191,10 @@ function cutsFrom({ job, source }: CheckedJob, { file }: JobOrder): string {
   );
 }
 
-const cutListRecords = ({ job, rows }: CheckedJob, list: CutList | undefined): PartsOrder['extra'] =>
-  list === undefined || job?.tube === undefined
+const cutListRecords = ({ job, rows }: CheckedJob, { list, figures }: PlannedCuts): PartsOrder['extra'] =>
+  list === undefined || figures === undefined || job === undefined
     ? []
-    : cutListFiles(list, job.tube, rows).map((file) => ({ ...file, part: 'cut-list' }));
+    : cutListFiles(list, figures, job.shop, rows).map((file) => ({ ...file, part: 'cut-list' }));
 
 /** The route record among the exports, for others to check, and the picture of the routes for the wall. */
 function routeRecords(

@@ -1,10 +1,14 @@
 import type { Problem } from '../base/problems.js';
+import type { CradlePart } from '../design/parts.js';
 import {
+  cutFigures,
+  noWeldZones,
   planPieces,
   weldPlaces,
+  type CutFigures,
   type CutList,
-  type RouteToCut,
   type WeldPlaces,
+  type ZonedRoute,
 } from '../design/pieces/index.js';
 import type { CentreLines } from '../design/routes-by-hand.js';
 import type { CentreLineRow } from '../geom/centre-line.js';
@@ -15,15 +19,20 @@ import { openSolver } from './solver.js';
 /** The routes of a job as rows, by primary: what a plan of pieces starts from. */
 export type RouteRows = ReadonlyMap<string, readonly CentreLineRow[]>;
 
-/** A cut list, or why there is none. */
+/** A cut list and what it comes to, or why there is none. */
 export interface PlannedCuts {
   readonly list: CutList | undefined;
+  readonly figures: CutFigures | undefined;
   readonly problems: readonly Problem[];
 }
 
+/** How hard further welds are priced: enough for a header of four, and soon given up, as nothing hangs on it. */
+const PRICING = { cuts: 6000, cutsAtOnce: 1200, nodes: 4000, seconds: 3 };
+
 /**
- * Plans the pieces of all routed primaries: fewest welds, then cheapest stock.
- * @param prove also prove the cost, which loads the solver; else stock is chosen quickly
+ * Plans the pieces of all routed primaries: fewest welds, then cheapest stock; and what that comes to.
+ * @param prove also prove the cost; else stock is chosen quickly
+ * @param cradlesOf the cradles of the fixture, asked only where there is a plan
  */
 export async function planCuts(
   job: Job,
@@ -31,19 +40,24 @@ export async function planCuts(
   lines: CentreLines,
   rows: RouteRows,
   prove: boolean,
+  cradlesOf: () => readonly CradlePart[],
 ): Promise<PlannedCuts> {
-  const routes = routesToCut(lines, rows);
-  const options = prove ? { solve: await openSolver() } : {};
-  const { value, problems } = planPieces(job, routes, rack, options);
-  return { list: value, problems };
+  const routes = routesToCut(job, lines, rows);
+  const solve = await openSolver();
+  const { value, problems } = planPieces(job, routes, rack, prove ? { solve } : {});
+  if (value === undefined) return { list: undefined, figures: undefined, problems };
+  const figures = cutFigures(job, rack, routes, value, cradlesOf(), { solve, effort: PRICING });
+  return { list: value, figures, problems };
 }
 
 /** Where the pieces of all routed primaries may be joined. */
 export const weldPlacesOf = (job: Job, rack: Rack, lines: CentreLines, rows: RouteRows): WeldPlaces =>
-  weldPlaces(job, routesToCut(lines, rows), rack);
+  weldPlaces(job, routesToCut(job, lines, rows), rack);
 
-const routesToCut = (lines: CentreLines, rows: RouteRows): readonly RouteToCut[] =>
+const routesToCut = (job: Job, lines: CentreLines, rows: RouteRows): readonly ZonedRoute[] =>
   [...lines].flatMap(([id, line]) => {
     const own = rows.get(id);
-    return own === undefined ? [] : [{ id, line, rows: own }];
+    if (own === undefined) return [];
+    const zones = noWeldZones(job, id, line);
+    return [{ id, line, rows: own, zones, noWeld: zones.map(({ from, to }) => [from, to] as const) }];
   });

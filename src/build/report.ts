@@ -1,5 +1,5 @@
 import type { Problem } from '../base/problems.js';
-import type { CutList } from '../design/pieces/index.js';
+import type { CutFigures, CutList } from '../design/pieces/index.js';
 import type { Part } from '../design/parts.js';
 import type { FileRecord, Measure } from '../files/index.js';
 import type { Job } from '../job/job.js';
@@ -24,6 +24,8 @@ export interface BuildReport {
   readonly measures: readonly Measure[];
   /** What is sawn from what, where routes and rack allow it. */
   readonly cutList: CutList | undefined;
+  /** What that comes to. */
+  readonly cutFigures?: CutFigures | undefined;
   readonly problems: readonly Problem[];
 }
 

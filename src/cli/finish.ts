@@ -28,8 +28,9 @@ export function finishBuild(report: BuildReport, asJson: boolean, { shell, leave
       say(`  ${paint.strong(part.name.padEnd(18))} ${names.join('  ')}`);
     }
   }
-  if (report.cutList !== undefined && report.job?.tube !== undefined && shell.out.isTTY)
-    for (const line of cutListLines(report.cutList, report.job.tube, paint)) say(line);
+  const { cutList, cutFigures, job } = report;
+  if (cutList && cutFigures && job && shell.out.isTTY)
+    for (const line of cutListLines(cutList, cutFigures, job.shop, paint)) say(line);
   const passed = measures.filter((measure) => measure.ok).length;
   const whole = report.parts.length === 0 || reused.length === report.parts.length;
   const left =
@@ -69,7 +70,9 @@ function summaryOf(report: BuildReport): object {
       part,
       stale: stale ?? false,
     })),
-    ...(report.cutList === undefined ? {} : { cutList: report.cutList.totals }),
+    ...(report.cutList === undefined
+      ? {}
+      : { cutList: report.cutList.totals, cutFigures: report.cutFigures }),
     measures: { passed: measures.filter((each) => each.ok).length, all: measures.length },
     problems,
     defaults: job?.defaults ?? [],

@@ -1,10 +1,11 @@
 import { degrees, tidy } from '../base/numbers.js';
-import { estimatesOf, type CutList, type PieceRow } from '../design/pieces/index.js';
-import type { Tube } from '../job/job.js';
+import type { CutFigures, CutList, PieceRow } from '../design/pieces/index.js';
+import type { ShopSpec } from '../job/shop.js';
 import type { Paint } from './paint.js';
+import { cutFigureLines } from './say-cut-figures.js';
 
 /** The cut list as a person at the saw reads it: a line a piece, then what to buy and how long it takes. */
-export function cutListLines(list: CutList, tube: Tube, paint: Paint): string[] {
+export function cutListLines(list: CutList, figures: CutFigures, shop: ShopSpec, paint: Paint): string[] {
   const lines = ['', paint.strong('Cut list'), paint.dim('(marks in mm and degrees; the files say more)')];
   let primary = '';
   for (const piece of list.pieces) {
@@ -18,13 +19,14 @@ export function cutListLines(list: CutList, tube: Tube, paint: Paint): string[] 
     : bound === undefined
       ? 'stock chosen quickly; `build` proves the cost'
       : `at least ${tidy(bound, 2)}`;
-  const { minutes, argon, filler } = estimatesOf(list, tube);
+  const { minutes, argon, filler } = figures.estimates;
   const hours = `${Math.floor(minutes / 60)} h ${Math.round((minutes % 60) / 5) * 5} min`;
   const wire = filler === undefined ? '' : `, ${tidy(filler * 1000, 0)} g of filler`;
   lines.push(
     '',
     `${welds} welds; stock for ${tidy(cost, 2)} (${worth})`,
     `about ${hours} of fit-up and welding, ${tidy(argon, 0)} l of purge gas${wire}`,
+    ...cutFigureLines(figures, shop, paint),
   );
   return lines;
 }

@@ -2,13 +2,14 @@ import { degrees } from '../base/numbers.js';
 import {
   bendTableOf,
   cutListRecord,
-  estimatesOf,
+  type CutFigures,
   type CutList,
   type PieceRow,
 } from '../design/pieces/index.js';
 import type { CentreLineRow } from '../geom/centre-line.js';
-import type { Tube } from '../job/job.js';
+import type { ShopSpec } from '../job/shop.js';
 import { writeCsv, type Cell } from './csv.js';
+import { figuresRecord, weldsCsv } from './cut-figures-files.js';
 
 /** A record that is no part: its name and text. */
 export interface RecordFile {
@@ -19,13 +20,15 @@ export interface RecordFile {
 /** The cut list as files: a record for other programs, and tables for the bench and the order. */
 export function cutListFiles(
   list: CutList,
-  tube: Tube,
+  figures: CutFigures,
+  shop: ShopSpec,
   rows: ReadonlyMap<string, readonly CentreLineRow[]>,
 ): readonly RecordFile[] {
-  const record = { ...cutListRecord(list), estimates: estimatesOf(list, tube) };
+  const record = { ...cutListRecord(list), ...figuresRecord(figures, shop) };
   return [
     { path: 'cut-list.json', bytes: JSON.stringify(record, null, 2) + '\n' },
     { path: 'cut-list.csv', bytes: piecesCsv(list) },
+    { path: 'weld-table.csv', bytes: weldsCsv(list, figures, shop) },
     { path: 'buy-list.csv', bytes: buyCsv(list) },
     { path: 'bend-table.csv', bytes: bendCsv(rows) },
   ];

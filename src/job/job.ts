@@ -2,6 +2,7 @@ import type { Frame } from '../base/frames.js';
 import type { Vector } from '../base/vectors.js';
 import type { Point } from '../base/points.js';
 import type { Motion } from '../geom/rigid-fit.js';
+import type { ShopSpec } from './shop.js';
 
 /*
  * A job as the rest of the program sees it: checked, complete with defaults, frozen.
@@ -317,6 +318,7 @@ export interface Job {
   readonly clear: { readonly tubeToTube: number; readonly nearSlots: number; readonly keepOut: number };
   readonly wrench: { readonly tool: 'socket' | 'spanner' };
   readonly service: ServiceSpec;
+  readonly shop: ShopSpec;
   readonly tackFixture: TackFixtureSpec | undefined;
   readonly defaults: readonly DefaultTaken[];
   readonly guesses: readonly Guess[];

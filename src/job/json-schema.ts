@@ -1,4 +1,5 @@
 import * as z from 'zod/mini';
+import { rackSchema } from './rack-schema.js';
 import { jobSchema } from './schema/job.js';
 import { textForms } from './schema/quantities.js';
 import { noteOf } from './schema/members.js';
@@ -46,12 +47,17 @@ function exampleOf(example: string): unknown {
  * Made from the same schema that reads jobs. Lengths are a number or a text with a unit; what needs more than
  * one key to tell (overlaps, contradictions) is left to the reading itself.
  */
-export function jobJsonSchema(): Json {
-  const made = z.toJSONSchema(jobSchema('mm'), {
+export const jobJsonSchema = (): Json => jsonSchemaOf(jobSchema('mm'), 'tackwright job');
+
+/** The JSON Schema of a rack file, in the same way from the schema that reads racks. */
+export const rackJsonSchema = (): Json => jsonSchemaOf(rackSchema('mm'), 'tackwright rack');
+
+function jsonSchemaOf(schema: z.core.$ZodType, title: string): Json {
+  const made = z.toJSONSchema(schema, {
     target: 'draft-2020-12',
     io: 'input',
     unrepresentable: 'any',
     override: ({ zodSchema, jsonSchema }) => explain(zodSchema, jsonSchema as Json),
   }) as Json;
-  return { ...made, title: 'tackwright job', $defs: { ...textForms, measured } };
+  return { ...made, title, $defs: { ...textForms, measured } };
 }

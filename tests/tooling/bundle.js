@@ -40,14 +40,14 @@ export async function bundle() {
     define: { __VERSION__: JSON.stringify(version) },
     logLevel: 'error',
   });
-  await writeSchema();
+  await writeSchemas();
   const launcher = path.join(dist, 'tackwright.js');
   copyFileSync(path.join(root, 'tests/tooling/launcher.js'), launcher);
   chmodSync(launcher, 0o755);
 }
 
-/** The JSON Schema of a job file, for editors, made from the schema that reads jobs. */
-async function writeSchema() {
+/** The JSON Schemas of job and rack files, for editors, made from the schemas that read them. */
+async function writeSchemas() {
   const made = await build({
     absWorkingDir: root,
     entryPoints: ['src/job/json-schema.ts'],
@@ -58,8 +58,11 @@ async function writeSchema() {
     logLevel: 'error',
   });
   const code = Buffer.from(made.outputFiles[0].contents).toString('base64');
-  const { jobJsonSchema } = await import(`data:text/javascript;base64,${code}`);
-  writeFileSync(path.join(dist, 'job.schema.json'), JSON.stringify(jobJsonSchema(), null, 2) + '\n');
+  const { jobJsonSchema, rackJsonSchema } = await import(`data:text/javascript;base64,${code}`);
+  const write = (name, schema) =>
+    writeFileSync(path.join(dist, name), JSON.stringify(schema, null, 2) + '\n');
+  write('job.schema.json', jobJsonSchema());
+  write('rack.schema.json', rackJsonSchema());
 }
 
 if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href) {

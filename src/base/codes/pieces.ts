@@ -34,7 +34,7 @@ export const piecesPages = {
   'pieces/no-weld-spot': {
     exit: 3,
     title: 'There is no place where a weld is allowed',
-    text: 'Welds stay out of slip joints, out of the room of wrenches, and away from keep-outs and cradles that stand fixed. Here all the places that legs and inserts can reach lie in such a zone. Move the zone or the bend, or take stock with a longer leg.',
+    text: 'Welds stay out of slip joints, out of the room of wrenches, and away from keep-outs and cradles that stand fixed. Here all the places that legs and inserts can reach lie in such a zone. Move the zone or the bend, or take stock with a longer leg. `shop.weld_off_wrench` says how far a weld keeps off the room of a wrench: what the bead stands proud.',
   },
   'pieces/too-long': {
     exit: 3,

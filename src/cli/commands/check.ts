@@ -47,6 +47,7 @@ export function addCheck(program: Command, { shell, leave }: Session): void {
               job: job?.name,
               parts,
               routes: checked.standings,
+              cutFigures: cuts.figures,
               service,
               tuning,
               problems,
@@ -75,8 +76,8 @@ export function addCheck(program: Command, { shell, leave }: Session): void {
         for (const taken of job.defaults) say(`  ${taken.path.padEnd(34)} ${taken.value}`);
       }
       for (const line of standingLines(checked.standings, paint)) say(line);
-      if (cuts.list !== undefined && job.tube !== undefined)
-        for (const line of cutListLines(cuts.list, job.tube, paint)) say(line);
+      if (cuts.list && cuts.figures)
+        for (const line of cutListLines(cuts.list, cuts.figures, job.shop, paint)) say(line);
       if (service !== undefined) for (const line of serviceLines(service, paint)) say(line);
       for (const line of tuningLines(tuning, paint)) say(line);
       const told = countText(problems);

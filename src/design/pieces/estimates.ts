@@ -1,31 +1,7 @@
 import { materialOf } from '../../job/tables/materials.js';
 import type { Tube } from '../../job/job.js';
+import type { WeldingFigures } from '../../job/shop.js';
 import type { CutList } from './cut-list.js';
-
-/** What the estimates are made from. Every figure can be given; a welder's own are better than any of these. */
-export interface WeldingFigures {
-  /** Along the seam, mm / min. Hand TIG round a small pipe: 40 to 50 in a power source's manual. */
-  readonly travel: number;
-  /** Fit-up, tacking and dressing of one weld, minutes. Common practice, no source: 15 with the weld itself. */
-  readonly fitUp: number;
-  /** Section of the bead that filler makes, mm2. Common practice, no source. */
-  readonly beadSection: number;
-  /** Share of the filler that stays in the weld: 0.92 to 0.98 for TIG in filler handbooks. */
-  readonly deposition: number;
-  /** How often the gas in the tube is changed before welding. 8: 70 ppm of oxygen left if it mixes perfectly. */
-  readonly purgeChanges: number;
-  /** Argon for the purge, litres / min. 5 in manuals and a gas company's handbook. */
-  readonly purgeFlow: number;
-}
-
-export const usualWelding: WeldingFigures = {
-  travel: 45,
-  fitUp: 12,
-  beadSection: 3,
-  deposition: 0.95,
-  purgeChanges: 8,
-  purgeFlow: 5,
-};
 
 /** Arc time of a seam, minutes. */
 export const arcTime = (seam: number, { travel }: WeldingFigures): number => seam / travel;
@@ -65,7 +41,7 @@ export interface Estimates {
 }
 
 /** Estimates for a cut list, by plain formulas from the figures given. */
-export function estimatesOf(list: CutList, tube: Tube, figures: WeldingFigures = usualWelding): Estimates {
+export function estimatesOf(list: CutList, tube: Tube, figures: WeldingFigures): Estimates {
   const mine = list.welds.filter(({ kind }) => kind !== 'collector');
   const seam = mine.reduce((sum, { length }) => sum + length, 0);
   const length = list.pieces.reduce((sum, piece) => sum + piece.length, 0);

@@ -1,23 +1,10 @@
-import { radians } from '../../base/numbers.js';
 import { tolerance } from '../../base/tolerance.js';
 import { cross3, direction, dot3, scale, squareTo, subtract, type Vector } from '../../base/vectors.js';
 import type { CentreLine, CentreLinePiece } from '../../geom/centre-line.js';
+import type { HandErrors } from '../../job/shop.js';
 import type { PieceRow } from './cut-list.js';
 
 type BendPiece = Extract<CentreLinePiece, { kind: 'bend' }>;
-
-/** How far a hand is off, one standard deviation each. mm and rad. */
-export interface HandErrors {
-  /** Of a sawn face along the tube. */
-  readonly cut: number;
-  /** Of a sawn face out of square, in each of two directions. */
-  readonly tilt: number;
-  /** Of a piece turned to its clocking. */
-  readonly clock: number;
-}
-
-/** A saw and a file without a fixture. Common practice, no source. */
-export const freeHand: HandErrors = { cut: 0.5, tilt: radians(0.5), clock: radians(0.5) };
 
 /** How far the end of a primary is expected to miss the collector, root mean square, mm. */
 export interface ExpectedMiss {
@@ -31,6 +18,8 @@ export interface ExpectedMiss {
 /** A small motion of all that is downstream of a place: how the tube's end moves for an error of 1. */
 export interface Motion {
   readonly kind: keyof HandErrors;
+  /** Where on the route it comes in: what lies before it stays. */
+  readonly station: number;
   /** Standard deviations of the hand's error that come together here: two faces meet at a weld. */
   readonly times: number;
   /** A turn about an axis through a point by `per` for an error of 1; or a shift along the axis. */
@@ -47,12 +36,13 @@ export interface Motion {
 export function handMotions(pieces: readonly PieceRow[], line: CentreLine): readonly Motion[] {
   return pieces.flatMap((piece, i): Motion[] => {
     const [from, to] = piece.stations;
-    const start = line.poseAt(Math.max(0, from));
+    const begin = Math.max(0, from);
+    const start = line.poseAt(begin);
     const flow = start.direction;
     const across = direction(squareTo(Math.abs(flow[0]) < 0.9 ? [1, 0, 0] : [0, 1, 0], flow));
     const faces = i === 0 ? 1 : Math.SQRT2;
     const turn = (kind: 'tilt' | 'clock', axis: Vector, times: number): Motion => {
-      return { kind, times, axis, through: start.at, per: 1 };
+      return { kind, station: begin, times, axis, through: start.at, per: 1 };
     };
     const joint = [
       turn('tilt', across, faces),
@@ -60,16 +50,17 @@ export function handMotions(pieces: readonly PieceRow[], line: CentreLine): read
       turn('clock', flow, 1),
     ];
     const bend = bendOf(piece, line);
-    const face = (inArc: boolean, along: Vector): Motion =>
+    const face = (station: number, inArc: boolean, along: Vector): Motion =>
       bend && inArc
-        ? { kind: 'cut', times: 1, axis: bend.axis, through: bend.centre, per: 1 / bend.clr }
-        : { kind: 'cut', times: 1, axis: along, through: undefined, per: 1 };
-    const end = line.poseAt(Math.min(line.length, to)).direction;
+        ? { kind: 'cut', station, times: 1, axis: bend.axis, through: bend.centre, per: 1 / bend.clr }
+        : { kind: 'cut', station, times: 1, axis: along, through: undefined, per: 1 };
+    const far = Math.min(line.length, to);
+    const end = line.poseAt(far).direction;
     const bare = (leg: number): boolean => leg <= tolerance.samePoint;
     return [
       ...joint,
-      face(piece.kind === 'bend' && i > 0 && bare(piece.legUp), flow),
-      face(piece.kind === 'bend' && bare(piece.legDown), end),
+      face(begin, piece.kind === 'bend' && i > 0 && bare(piece.legUp), flow),
+      face(far, piece.kind === 'bend' && bare(piece.legDown), end),
     ];
   });
 }
@@ -90,7 +81,7 @@ function bendOf(piece: PieceRow, line: CentreLine): BendPiece | undefined {
 export function expectedMiss(
   pieces: readonly PieceRow[],
   line: CentreLine,
-  errors: HandErrors = freeHand,
+  errors: HandErrors,
 ): ExpectedMiss {
   const squares = { cut: 0, tilt: 0, clock: 0 };
   for (const { kind, times, axis, through, per } of handMotions(pieces, line)) {

@@ -1,8 +1,10 @@
 /** From routes to what is sawn from what. */
 export { bendTableOf } from './bend-table.js';
 export type { CutList, PieceRow } from './cut-list.js';
-export { estimatesOf } from './estimates.js';
 export { planPieces } from './plan-pieces.js';
 export type { RouteToCut } from './primaries-to-cut.js';
+export { cutFigures, type CutFigures, type ZonedRoute } from './cut-figures.js';
+export { noWeldZones } from './no-weld-zones.js';
+export { breakEvenOf } from './weld-price.js';
 export { cutListRecord } from './record.js';
 export { weldPlaces, type WeldPlaces } from './weld-places.js';

@@ -35,3 +35,31 @@ export function stockByWelds(
     return { welds: fewest + extra, cost: plan?.cost ?? Infinity, proved };
   });
 }
+
+/** A plan with more welds and cheaper stock, and the price of a weld at which it costs the same as the fewest. */
+export interface BreakEven {
+  readonly welds: number;
+  readonly more: number;
+  readonly saves: number;
+  /** A shop whose weld costs less than this is better off with the further welds. */
+  readonly price: number;
+}
+
+/** Less than this, in the money of the rack, is no saving. */
+const NOTHING = 0.005;
+
+/**
+ * The further welds that save most each.
+ * @returns undefined where none of them saves anything
+ */
+export function breakEvenOf([fewest, ...others]: readonly StockByWelds[]): BreakEven | undefined {
+  if (fewest === undefined) return undefined;
+  let best: BreakEven | undefined;
+  for (const { welds, cost } of others) {
+    const [more, saves] = [welds - fewest.welds, fewest.cost - cost];
+    if (!(saves > NOTHING) || !Number.isFinite(saves)) continue;
+    if (best === undefined || saves / more > best.price + NOTHING)
+      best = { welds, more, saves, price: saves / more };
+  }
+  return best;
+}

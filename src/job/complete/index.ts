@@ -4,6 +4,7 @@ import type { Sections } from '../schema/job.js';
 import { completeFlange, completeMergePlate, completeStrongback } from './plates.js';
 import { completePorts } from './ports.js';
 import { completeService } from './service.js';
+import { completeShop } from './shop.js';
 import { completeStuds } from './studs.js';
 import { completeClear, completeKeepOuts, completeTackFixture, completeWrench } from './surroundings.js';
 import {
@@ -46,6 +47,7 @@ export function completeJob(written: Sections, guesses: readonly Guess[], readin
     clear,
     wrench: completeWrench(written.wrench, studs !== undefined, reading),
     service: completeService(written, { flange, studs }, collector !== undefined, reading),
+    shop: completeShop(written, written.rack !== undefined, reading),
     tackFixture: completeTackFixture(written.tack_fixture, collector, reading),
     defaults: reading.defaults,
     guesses,

@@ -4,6 +4,7 @@ import { leaves, type Leaves } from './leaf.js';
 import { maybe, section } from './shapes.js';
 import { flangeSection, mergePlateSection, strongbackSection } from './plates.js';
 import { serviceSection } from './service.js';
+import { shopSection } from './shop.js';
 import { portsSection, studsSection } from './ports.js';
 import { clearSection, keepOutsSection, tackFixtureSection, wrenchSection } from './surroundings.js';
 import { collectorSection, engineSection, lengthSection, primariesSection, tubeSection } from './tubes.js';
@@ -31,6 +32,7 @@ const makers = {
   clear: clearSection,
   wrench: wrenchSection,
   service: serviceSection,
+  shop: shopSection,
   tack_fixture: tackFixtureSection,
 };
 

@@ -16,6 +16,7 @@ import { cuttingRules } from '../../../src/design/pieces/rules.js';
 import { linesByHand } from '../../../src/design/routes-by-hand.js';
 import type { CentreLineRow } from '../../../src/geom/centre-line.js';
 import { readJob, readRack } from '../../../src/job/index.js';
+import { usualWelding } from '../../../src/job/shop.js';
 import { complaintsAbout, type Record_, type RouteToMatch } from '../../support/check-cut-list.js';
 import type { Row } from '../../support/plain-march.js';
 import { randomRack, randomRows } from '../../support/trial-pieces.js';
@@ -124,7 +125,7 @@ describe('estimates of the demo', () => {
     const { value } = demoPlan();
     if (!value) throw new Error('no plan');
     const tube = { od: 42.4, wall: 1.6, material: '304' };
-    const found = estimatesOf(value, tube);
+    const found = estimatesOf(value, tube, usualWelding);
     // Four oblique seams at the flange (12 deg: 134.685 mm, between 134.512 at 11.25 and 135.563 at 15), the
     // others square: pi x 42.4.
     const square = found.welds - 4;

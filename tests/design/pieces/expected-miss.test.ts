@@ -3,9 +3,10 @@ import { radians } from '../../../src/base/numbers.js';
 import { randomFrom } from '../../../src/base/random.js';
 import { add, distance3, scale, subtract, turnedAbout, type Vector } from '../../../src/base/vectors.js';
 import { chooseStock } from '../../../src/design/pieces/choose-stock.js';
-import { expectedMiss, freeHand, handMotions } from '../../../src/design/pieces/expected-miss.js';
+import { expectedMiss, handMotions } from '../../../src/design/pieces/expected-miss.js';
 import { layOut } from '../../../src/design/pieces/lay-out.js';
 import { cuttingRules } from '../../../src/design/pieces/rules.js';
+import { freeHand } from '../../../src/job/shop.js';
 import { centreLineOf, type CentreLineRow } from '../../../src/geom/centre-line.js';
 import { demoRack } from '../../support/trial-pieces.js';
 
@@ -40,7 +41,7 @@ const four: CentreLineRow[] = [
 describe('expected miss of a primary welded up free hand', () => {
   it('a straight tube of 500 mm, by hand: the tilt at the flange moves its end by 500 x 0.5 deg each way', () => {
     const { pieces, line } = piecesOf([{ straight: 500 }]);
-    const miss = expectedMiss(pieces, line);
+    const miss = expectedMiss(pieces, line, freeHand);
     expect(miss.tilt).toBeCloseTo(500 * radians(0.5) * Math.SQRT2, 9);
     // Two sawn faces of 0.5 mm along the tube; turning it about its own axis moves nothing.
     expect(miss.cut).toBeCloseTo(0.5 * Math.SQRT2, 9);
@@ -50,7 +51,7 @@ describe('expected miss of a primary welded up free hand', () => {
 
   it('four bends: about 10 mm, most of it the tilt of the faces, which is why there is a fixture', () => {
     const { pieces, line } = piecesOf(four);
-    const miss = expectedMiss(pieces, line);
+    const miss = expectedMiss(pieces, line, freeHand);
     expect(miss.rms).toBeGreaterThan(5);
     expect(miss.rms).toBeLessThan(15);
     expect(miss.tilt).toBeGreaterThan(miss.clock);
@@ -77,6 +78,6 @@ describe('expected miss of a primary welded up free hand', () => {
       sum += distance3(end, line.end.at) ** 2;
     }
     const rms = Math.sqrt(sum / trials);
-    expect(Math.abs(rms / expectedMiss(pieces, line).rms - 1)).toBeLessThan(0.02);
+    expect(Math.abs(rms / expectedMiss(pieces, line, freeHand).rms - 1)).toBeLessThan(0.02);
   });
 });

@@ -7,13 +7,8 @@ import {
   developedByCorners,
   fromOtherEnd,
 } from '../../../src/design/pieces/bend-table.js';
-import {
-  arcTime,
-  fillerMass,
-  oxygenLeft,
-  purgeOf,
-  usualWelding,
-} from '../../../src/design/pieces/estimates.js';
+import { arcTime, fillerMass, oxygenLeft, purgeOf } from '../../../src/design/pieces/estimates.js';
+import { usualWelding } from '../../../src/job/shop.js';
 import {
   arcMark,
   clockArc,
