@@ -4,5 +4,6 @@ export type { CutList, PieceRow } from './cut-list.js';
 export { estimatesOf } from './estimates.js';
 export { planPieces } from './plan-pieces.js';
 export type { RouteToCut } from './primaries-to-cut.js';
+export { rackAfter, type RackAfter } from './rack-after.js';
 export { cutListRecord } from './record.js';
 export { weldPlaces, type WeldPlaces } from './weld-places.js';
