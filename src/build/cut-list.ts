@@ -33,7 +33,9 @@ export async function planCuts(
   prove: boolean,
 ): Promise<PlannedCuts> {
   const routes = routesToCut(lines, rows);
-  const options = prove ? { solve: await openSolver() } : {};
+  // Corrections speak of the pieces of the proved plan, so that one is made again.
+  const corrected = Object.keys(job.asCut).length > 0;
+  const options = prove || corrected ? { solve: await openSolver() } : {};
   const { value, problems } = planPieces(job, routes, rack, options);
   return { list: value, problems };
 }

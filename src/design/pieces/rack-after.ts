@@ -10,6 +10,8 @@ export interface RackAfter {
   readonly rack: Rack;
   /** The least straight kept, mm: the shortest insert with both its raw ends still on it. */
   readonly leastStraight: number;
+  /** Which leftover each of those is, by its path on the rack. */
+  readonly kept: ReadonlyMap<string, LeftoverRow>;
   /** What is left over but too small to keep. */
   readonly dropped: readonly LeftoverRow[];
 }
@@ -34,6 +36,7 @@ export function rackAfter(rack: Rack, list: CutList, choices: CuttingChoices = {
   const bends: RackBend[] = fewer(rack.bends);
   const straights: RackStraight[] = fewer(rack.straights);
   const dropped: LeftoverRow[] = [];
+  const kept = new Map<string, LeftoverRow>();
   const counts = new Map<string, number>();
   const pathOf = (stock: string): string => {
     const count = (counts.get(stock) ?? 0) + 1;
@@ -41,11 +44,11 @@ export function rackAfter(rack: Rack, list: CutList, choices: CuttingChoices = {
     return `left of ${stock}${count > 1 ? `, ${count}` : ''}`;
   };
   for (const left of list.leftovers) {
-    const common = (): { path: string; price: number; quantity: number } => ({
-      path: pathOf(left.stock),
-      price: 0,
-      quantity: 1,
-    });
+    const common = (): { path: string; price: number; quantity: number } => {
+      const path = pathOf(left.stock);
+      kept.set(path, left);
+      return { path, price: 0, quantity: 1 };
+    };
     if (left.kind === 'straight') {
       if (left.length < leastStraight - tolerance.samePoint) dropped.push(left);
       else straights.push({ ...common(), length: left.length });
@@ -59,5 +62,5 @@ export function rackAfter(rack: Rack, list: CutList, choices: CuttingChoices = {
       bends.push({ ...bend, ...common() });
     else dropped.push(left);
   }
-  return { rack: { ...rack, bends, straights }, leastStraight, dropped };
+  return { rack: { ...rack, bends, straights }, leastStraight, kept, dropped };
 }
