@@ -9,6 +9,7 @@ import type { CutList, LeftoverRow, PieceRow, WeldRow } from './cut-list.js';
 import { freeMeasures, type FreeMeasure } from './free-measures.js';
 import { shorterWay } from './marks.js';
 import { nearestEnd, straying } from './nearest-end.js';
+import { shiftedOnSticks } from './stick-shifts.js';
 
 /** Nearer than this a primary can be drawn into its slot. Common practice, no source. */
 const NEAR = { distance: 1, angle: radians(0.5) };
@@ -63,18 +64,21 @@ export function bringNearest(
     stray: straying(pointsOf(after), pointsOf(line)),
     station: recut.findLast(({ id }) => as.has(id))?.id ?? '',
   });
-  const pieces = restationed(recut, primary);
-  const longer = (stock: string): number =>
-    recut.reduce(
-      (sum, piece, i) => (piece.stock === stock && names.has(piece.id) ? sum + grown(piece, made[i]) : sum),
-      0,
-    );
+  const shifted = shiftedOnSticks(recut, made, list.leftovers);
+  const pieces = restationed(shifted.pieces, primary);
+  const longerLegs = (stock: string): number =>
+    recut.reduce((sum, piece, i) => {
+      const leg = piece.kind === 'bend' && piece.stock === stock && names.has(piece.id);
+      return leg ? sum + grown(piece, made[i]) : sum;
+    }, 0);
   return {
     list: {
       ...list,
       pieces,
       welds: restood(list.welds, pieces, primary),
-      leftovers: list.leftovers.flatMap((left) => shorter(left, longer(left.stock), limits.leastInsert)),
+      leftovers: shifted.leftovers.flatMap((left) =>
+        shorter(left, longerLegs(left.stock), limits.leastInsert),
+      ),
     },
     problem: told,
   };

@@ -1,6 +1,7 @@
 import { tolerance } from '../../base/tolerance.js';
 import type { Saw } from '../../job/rack.js';
 import type { CutList, PieceRow } from './cut-list.js';
+import { canGrow, isCut } from './stick-shifts.js';
 
 /** A measure that can still be chosen: which, of which piece, and between which limits (mm, rad). */
 export interface FreeMeasure {
@@ -10,9 +11,6 @@ export interface FreeMeasure {
   readonly planned: number;
   readonly high: number;
 }
-
-/** Whether a piece is sawn already. */
-const isCut = ({ asCut }: PieceRow): boolean => asCut === 'good' || asCut === 'as cut';
 
 /**
  * What of a primary can still be chosen. Of every straight run one length, of a piece that is not cut yet, an
@@ -70,13 +68,14 @@ const between = (
   spare: number,
 ): FreeMeasure => ({ piece, key, low: Math.min(least, planned), planned, high: planned + spare });
 
-/** How much longer a straight may be: what its stick has left behind it. */
+/** How much longer a straight may be: what its stick has left, shared with others of its primary on that stick. */
 function spareOf(piece: PieceRow & { kind: 'straight' }, list: CutList, rawTrim: number): number {
-  if (piece.end !== undefined) return 0;
-  const on = list.pieces.filter(({ stock }) => stock === piece.stock);
-  const last = on.every((one) => one.kind === 'straight' && one.to <= piece.to);
   const left = list.leftovers.find(({ stock }) => stock === piece.stock);
-  return last && left?.kind === 'straight' ? Math.max(0, left.length - rawTrim) : 0;
+  if (left?.kind !== 'straight' || !canGrow(piece, list.pieces)) return 0;
+  const mates = list.pieces.filter(
+    (one) => one.kind === 'straight' && one.stock === piece.stock && one.primary === piece.primary,
+  );
+  return Math.max(0, left.length - rawTrim) / mates.length;
 }
 
 /** How much longer each leg may be: what is to be trimmed off it, less its raw end. */
