@@ -44,7 +44,9 @@ export async function planCuts(
 ): Promise<PlannedCuts> {
   const routes = routesToCut(job, lines, rows);
   const solve = await openSolver();
-  const { value, problems } = planPieces(job, routes, rack, prove ? { solve } : {});
+  // Corrections speak of the pieces of the proved plan, so that one is made again.
+  const corrected = Object.keys(job.asCut).length > 0;
+  const { value, problems } = planPieces(job, routes, rack, prove || corrected ? { solve } : {});
   if (value === undefined) return { list: undefined, figures: undefined, problems };
   const figures = cutFigures(job, rack, routes, value, cradlesOf(), { solve, effort: PRICING });
   return { list: value, figures, problems };

@@ -11,7 +11,9 @@ export function cutListLines(list: CutList, figures: CutFigures, shop: ShopSpec,
   for (const piece of list.pieces) {
     if (piece.primary !== primary) lines.push(paint.strong(`  ${piece.primary}`));
     primary = piece.primary;
-    lines.push(`    ${piece.id.padEnd(6)} ${piece.stock.padEnd(4)} ${pieceWords(piece)}`);
+    lines.push(
+      `    ${piece.id.padEnd(6)} ${piece.stock.padEnd(4)} ${pieceWords(piece)}${piece.asCut === undefined ? '' : ` [${piece.asCut}]`}`,
+    );
   }
   const { welds, cost, proved, bound } = list.totals;
   const worth = proved

@@ -75,7 +75,13 @@ function piecesCsv(list: CutList): string {
       ]),
     );
   });
-  return writeCsv(HEADS, lines);
+  // A column more only where pieces were corrected at the bench.
+  if (list.pieces.every(({ asCut }) => asCut === undefined)) return writeCsv(HEADS, lines);
+  const asCut = new Map(list.pieces.map((piece) => [piece.id, piece.asCut]));
+  return writeCsv(
+    [...HEADS, 'as cut'],
+    lines.map((line) => [...line, asCut.get(String(line[0]))]),
+  );
 }
 
 function pieceCells(piece: PieceRow, marks: readonly Cell[] = Array<Cell>(6).fill(undefined)): Cell[] {

@@ -129,6 +129,14 @@ export type FlangeJoint =
 export type RouteRow =
   { readonly straight: number } | { readonly clr: number; readonly angle: number; readonly clock: number };
 
+/** What a piece measures that came out otherwise than planned, mm and rad; undefined: as planned. */
+export interface AsCut {
+  readonly angle: number | undefined;
+  readonly legUp: number | undefined;
+  readonly legDown: number | undefined;
+  readonly length: number | undefined;
+}
+
 /** How far a primary is built that is not built whole: up to a weld. */
 export interface BuiltTo {
   /** The weld's station along the centre line, from the flange's tube side. */
@@ -314,6 +322,8 @@ export interface Job {
   readonly mergePlate: MergePlateSpec | undefined;
   readonly length: { readonly from: number; readonly to: number; readonly spread: number } | undefined;
   readonly rack: string | undefined;
+  /** What became of pieces of the cut list, by their names there. */
+  readonly asCut: Readonly<Record<string, 'good' | 'scrap' | AsCut>>;
   readonly keepOuts: readonly KeepOut[];
   readonly clear: { readonly tubeToTube: number; readonly nearSlots: number; readonly keepOut: number };
   readonly wrench: { readonly tool: 'socket' | 'spanner' };

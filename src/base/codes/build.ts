@@ -28,7 +28,12 @@ export const buildPages = {
   },
   'build/exists': {
     exit: 2,
-    title: 'A new job would overwrite something',
-    text: '`tackwright new` writes only into a folder that is not there yet, so that no work of yours is lost. Choose another name, or remove the folder yourself.',
+    title: 'A new job or rack would overwrite something',
+    text: '`tackwright new` writes only into a folder that is not there yet, and `build --rack-after` only a file that is not there yet, so that no work of yours is lost. Choose another name, or remove what lies there yourself.',
+  },
+  'build/no-cut-list': {
+    exit: 2,
+    title: 'There is no cut list to reckon the rack from',
+    text: '`build --rack-after FILE` writes what the rack holds once the cut list is sawn. That needs a job with a rack and with routes, by hand or found by `tackwright route`, and a build that makes the cut list.',
   },
 } as const satisfies Record<string, Page>;

@@ -51,6 +51,16 @@ export const piecesPages = {
     title: 'The rack has not enough of something',
     text: 'Every way to make the primaries uses more of a limited item than the rack holds. The message names what to buy.',
   },
+  'pieces/as-cut': {
+    exit: 2,
+    title: 'A correction at the bench does not fit the cut list',
+    text: 'Under as_cut stand pieces of the cut list as they came out: `good` (cut as planned and tacked on), `scrap`, or what they measure now: angle, leg_up and leg_down of a bend, length of a straight. The names are those of the cut list without corrections, so leave the rack and the routes as they were when it was made. Only a measure that the piece has can be entered.',
+  },
+  'pieces/as-cut-misses': {
+    exit: 2,
+    title: 'A primary with a piece that came out otherwise misses its slot',
+    text: 'With the measures under as_cut the tube was marched anew. The message says by how much it would miss its slot, and what to do with the pieces that are not cut or tacked yet: other lengths (never more than their own stock has left) and other turns, which the cut list holds now. A piece that is `good` is not touched; one that is entered with its measures is turned but not cut. Clearances, cradles and neighbours were reckoned for the route as it was: hold the re-cut tube against them by hand. Where it stays more than 1 mm or 0.5 deg off (common practice, no source), let the router find a new tail behind what stands (`primaries.built`).',
+  },
   'pieces/not-proved': {
     exit: 3,
     title: 'A cheaper plan may exist',

@@ -63,6 +63,11 @@ interface AnyPiece {
   readonly intoFlange: number;
   /** An oblique first cut: lean from square, and the clock of the tube's long side from the clock reference. */
   readonly face: { readonly lean: number; readonly toward: number } | undefined;
+  /**
+   * Where pieces were corrected at the bench: stays as planned, measures as entered, cut anew for one that is
+   * scrap, or to be cut or turned otherwise than planned. The marks of a piece as entered are those planned.
+   */
+  readonly asCut?: 'good' | 'as cut' | 'cut anew' | 're-cut';
 }
 
 export interface BendPieceRow extends AnyPiece {
@@ -132,6 +137,12 @@ export interface BuyRow {
   readonly price: number;
 }
 
+/** A piece that was spoilt; its stock is gone. */
+export interface ScrapRow {
+  readonly id: string;
+  readonly stock: string;
+}
+
 export interface CutList {
   readonly saw: Saw;
   readonly od: number;
@@ -140,6 +151,8 @@ export interface CutList {
   readonly welds: readonly WeldRow[];
   readonly leftovers: readonly LeftoverRow[];
   readonly buy: readonly BuyRow[];
+  /** Pieces that were spoilt, where any were entered. */
+  readonly scrap?: readonly ScrapRow[];
   readonly totals: {
     /** The collector's not counted. */
     readonly welds: number;

@@ -6,5 +6,6 @@ export type { RouteToCut } from './primaries-to-cut.js';
 export { cutFigures, type CutFigures, type ZonedRoute } from './cut-figures.js';
 export { noWeldZones } from './no-weld-zones.js';
 export { breakEvenOf } from './weld-price.js';
+export { rackAfter, type RackAfter } from './rack-after.js';
 export { cutListRecord } from './record.js';
 export { weldPlaces, type WeldPlaces } from './weld-places.js';

@@ -3,13 +3,16 @@ import type { Outcome } from '../../base/problems.js';
 import { cross3, direction, dot3, length3, squareTo } from '../../base/vectors.js';
 import { tolerance } from '../../base/tolerance.js';
 import { portClockingZero } from '../../geom/clocking-zero.js';
+import type { CentreLine } from '../../geom/centre-line.js';
 import type { Port } from '../../job/job.js';
 import type { Rack } from '../../job/rack.js';
 import type { Effort } from './cheapest-stock.js';
+import { correctCutList } from './as-cut.js';
 import { chooseStock } from './choose-stock.js';
 import type { CutList } from './cut-list.js';
 import { layOut, type Ends } from './lay-out.js';
 import type { Solve } from './linear-program.js';
+import type { NoWeld } from './primary.js';
 import { leanOf, primariesToCut, type JobToCut, type RouteToCut } from './primaries-to-cut.js';
 import { cuttingRules, type CuttingChoices } from './rules.js';
 
@@ -41,7 +44,12 @@ export function planPieces(
     const square = port === undefined || job.builtParts?.[id] !== undefined;
     return { face: square ? undefined : faceOf(port), collectorWeld };
   };
-  return { value: layOut(chosen, rules, rack.tube, endsOf), problems };
+  const list = layOut(chosen, rules, rack.tube, endsOf);
+  if (Object.keys(job.asCut).length === 0) return { value: list, problems };
+  const noWeldOf = (id: string): readonly NoWeld[] => primaries.find((one) => one.id === id)?.noWeld ?? [];
+  const lineOf = (id: string): CentreLine | undefined => routes.find((one) => one.id === id)?.line;
+  const corrected = correctCutList(job.asCut, list, { rack, noWeldOf, ...options }, lineOf);
+  return { value: corrected.value, problems: [...problems, ...corrected.problems] };
 }
 
 /**

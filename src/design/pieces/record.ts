@@ -30,6 +30,7 @@ export function cutListRecord(list: CutList): CutListRecord {
     ),
     pieces: list.pieces.map(pieceRecord),
     welds: list.welds.map(({ id, primary, at, kind }) => ({ id, primary, at: mm(at), kind })),
+    ...(list.scrap ? { scrap: list.scrap.map(({ id, stock }) => ({ id, stock })) } : {}),
     leftovers: list.leftovers.map((left) =>
       left.kind === 'bend'
         ? { stock: left.stock, clr: mm(left.clr), angle: deg(left.angle), legs: left.legs.map(mm) }
@@ -48,6 +49,7 @@ function pieceRecord(piece: PieceRow): Record<string, unknown> {
   const { id, primary, kind, stock } = piece;
   const ends = { weld_up: piece.weldUp ?? null, weld_down: piece.weldDown ?? null };
   const flange = {
+    ...(piece.asCut === undefined ? {} : { as_cut: piece.asCut }),
     ...(piece.intoFlange > 0 ? { into_flange: mm(piece.intoFlange) } : {}),
     ...(piece.face ? { face: { lean: deg(piece.face.lean), toward: deg(piece.face.toward) } } : {}),
   };

@@ -2,6 +2,7 @@ import type { Guess, Job } from '../job.js';
 import type { Reading } from '../reading.js';
 import type { Sections } from '../schema/job.js';
 import { completeFlange, completeMergePlate, completeStrongback } from './plates.js';
+import { completeAsCut } from './as-cut.js';
 import { completePorts } from './ports.js';
 import { completeService } from './service.js';
 import { completeShop } from './shop.js';
@@ -43,6 +44,7 @@ export function completeJob(written: Sections, guesses: readonly Guess[], readin
     mergePlate: completeMergePlate(written.merge_plate, collector, tube, reading),
     length: completeLength(written.length, reading),
     rack: written.rack,
+    asCut: completeAsCut(written.as_cut),
     keepOuts: completeKeepOuts(written.keep_outs, clear, reading),
     clear,
     wrench: completeWrench(written.wrench, studs !== undefined, reading),

@@ -2,6 +2,7 @@ import * as z from 'zod/mini';
 import type { LengthUnit } from '../../base/units.js';
 import { leaves, type Leaves } from './leaf.js';
 import { maybe, section } from './shapes.js';
+import { asCutSection } from './as-cut.js';
 import { flangeSection, mergePlateSection, strongbackSection } from './plates.js';
 import { serviceSection } from './service.js';
 import { shopSection } from './shop.js';
@@ -28,6 +29,7 @@ const makers = {
   merge_plate: mergePlateSection,
   length: lengthSection,
   rack: (l: Leaves) => l.word({ says: 'the rack file beside the job', example: 'rack.yaml', most: 260 }),
+  as_cut: asCutSection,
   keep_outs: keepOutsSection,
   clear: clearSection,
   wrench: wrenchSection,

@@ -1,0 +1,166 @@
+import { degrees, radians, roundTo, tidy } from '../../base/numbers.js';
+import type { Problem } from '../../base/problems.js';
+import { tolerance } from '../../base/tolerance.js';
+import type { Vector } from '../../base/vectors.js';
+import { centreLineOf, missOf, type CentreLine } from '../../geom/centre-line.js';
+import type { Saw } from '../../job/rack.js';
+import { remeasured, rowsAsMade, type Measures } from './as-made.js';
+import type { CutList, LeftoverRow, PieceRow, WeldRow } from './cut-list.js';
+import { freeMeasures, type FreeMeasure } from './free-measures.js';
+import { shorterWay } from './marks.js';
+import { nearestEnd, straying } from './nearest-end.js';
+import { shiftedOnSticks } from './stick-shifts.js';
+
+/** Nearer than this a primary can be drawn into its slot. Common practice, no source. */
+const NEAR = { distance: 1, angle: radians(0.5) };
+
+interface Limits {
+  readonly saw: Saw;
+  readonly leastInsert: number;
+}
+
+/**
+ * Works the pieces of one primary as they measure into the cut list: by how much it would miss its slot, and
+ * which lengths and turns of what can still be chosen bring it nearest. Lengths are given to 0.1 mm and turns to
+ * 0.1 deg, and the miss told is with these.
+ * @param line the primary as routed
+ * @param as measures of its pieces by name, as entered
+ */
+export function bringNearest(
+  list: CutList,
+  primary: string,
+  line: CentreLine,
+  as: ReadonlyMap<string, Measures>,
+  limits: Limits,
+): { readonly list: CutList; readonly problem: Problem } {
+  const change = (pieces: readonly PieceRow[], to: ReadonlyMap<string, Measures>): readonly PieceRow[] =>
+    pieces.map((piece) => remeasured(piece, to.get(piece.id) ?? {}, list.od));
+  const own = (pieces: readonly PieceRow[]): readonly PieceRow[] =>
+    pieces.filter((piece) => piece.primary === primary);
+  const marched = (pieces: readonly PieceRow[]): CentreLine =>
+    centreLineOf(line.start, rowsAsMade(own(pieces)));
+  const made = change(list.pieces, as);
+  const before = missOf(marched(made).end, line.end);
+
+  const free = freeMeasures({ ...list, pieces: made }, primary, limits);
+  const measures = (values: readonly number[]): Map<string, Measures> => {
+    const to = new Map<string, Measures>();
+    free.forEach(({ piece, key }, i) => to.set(piece, { ...to.get(piece), [key]: values[i] }));
+    return to;
+  };
+  const choices = free.map((one) => ({ ...one, turn: one.key === 'clock' }));
+  const best = nearestEnd(choices, (values) => marched(change(made, measures(values))).end, line.end);
+  const values = best.map((value, i) => readable(value, free[i]));
+  const changed = free.filter((one, i) => Math.abs((values[i] ?? 0) - one.planned) > tolerance.samePoint);
+  const names = new Set(changed.map(({ piece }) => piece));
+  const recut = change(made, measures(values)).map((piece): PieceRow =>
+    names.has(piece.id) && piece.asCut === undefined ? { ...piece, asCut: 're-cut' } : piece,
+  );
+  const after = marched(recut);
+  const miss = missOf(after.end, line.end);
+  const words = changed.map((one) => wordsOf(one, values[free.indexOf(one)] ?? 0));
+  const told = problemOf(primary, [...as.keys()], before, miss, words, {
+    longer: after.length - line.length,
+    stray: straying(pointsOf(after), pointsOf(line)),
+    station: recut.findLast(({ id }) => as.has(id))?.id ?? '',
+  });
+  const shifted = shiftedOnSticks(recut, made, list.leftovers);
+  const pieces = restationed(shifted.pieces, primary);
+  const longerLegs = (stock: string): number =>
+    recut.reduce((sum, piece, i) => {
+      const leg = piece.kind === 'bend' && piece.stock === stock && names.has(piece.id);
+      return leg ? sum + grown(piece, made[i]) : sum;
+    }, 0);
+  return {
+    list: {
+      ...list,
+      pieces,
+      welds: restood(list.welds, pieces, primary),
+      leftovers: shifted.leftovers.flatMap((left) =>
+        shorter(left, longerLegs(left.stock), limits.leastInsert),
+      ),
+    },
+    problem: told,
+  };
+}
+
+/** What a tape and a protractor can be set to, inside the limits. */
+function readable(value: number, free: FreeMeasure | undefined): number {
+  const rounded = free?.key === 'clock' ? radians(roundTo(degrees(value), 1)) : roundTo(value, 1);
+  const keeps = free !== undefined && rounded >= free.low && rounded <= free.high;
+  const same =
+    free !== undefined && Math.abs(rounded - free.planned) < (free.key === 'clock' ? radians(0.06) : 0.06);
+  return same ? free.planned : keeps ? rounded : value;
+}
+
+/** How much more of its stock a piece takes, mm. */
+const grown = (piece: PieceRow, before: PieceRow | undefined): number =>
+  Math.max(0, piece.length - (before?.length ?? 0));
+
+/** Straights that are left are so much shorter; too short, they are gone. What is sawn shorter is not counted back. */
+function shorter(left: LeftoverRow, by: number, least: number): readonly LeftoverRow[] {
+  if (left.kind === 'bend' || by <= 0) return [left];
+  return left.length - by < least ? [] : [{ ...left, length: left.length - by }];
+}
+
+/** Pieces stand where those before them end. */
+function restationed(pieces: readonly PieceRow[], primary: string): readonly PieceRow[] {
+  let at: number | undefined;
+  return pieces.map((piece) => {
+    if (piece.primary !== primary) return piece;
+    const from = at ?? -piece.intoFlange;
+    at = from + piece.length;
+    return { ...piece, stations: [from, at] as const };
+  });
+}
+
+const restood = (
+  welds: readonly WeldRow[],
+  pieces: readonly PieceRow[],
+  primary: string,
+): readonly WeldRow[] =>
+  welds.map((weld) => {
+    const before = pieces.find((piece) => piece.primary === primary && piece.weldDown === weld.id);
+    return before === undefined ? weld : { ...weld, at: before.stations[1] };
+  });
+
+/** Points along a tube, no more than 2 mm apart. */
+function pointsOf(line: CentreLine): readonly Vector[] {
+  const count = Math.ceil(line.length / 2);
+  return Array.from({ length: count + 1 }, (_, i) => line.poseAt((line.length * i) / count).at);
+}
+
+const said = { length: 'long', legUp: 'of leg up', legDown: 'of leg down' } as const;
+
+function wordsOf({ piece, key, planned }: FreeMeasure, value: number): string {
+  if (key !== 'clock') return `${piece} ${tidy(value, 1)} mm ${said[key]} instead of ${tidy(planned, 1)}`;
+  const turn = (angle: number): string => tidy(degrees(shorterWay(angle)), 1);
+  return `${piece} turned ${turn(value)} deg instead of ${turn(planned)}`;
+}
+
+type Miss = ReturnType<typeof missOf>;
+
+const missText = ({ distance, angle }: Miss): string =>
+  `${tidy(distance, 1)} mm and ${tidy(degrees(angle), 1)} deg`;
+
+function problemOf(
+  primary: string,
+  entered: readonly string[],
+  before: Miss,
+  after: Miss,
+  words: readonly string[],
+  { longer, stray, station }: { readonly longer: number; readonly stray: number; readonly station: string },
+): Problem {
+  const near = after.distance <= NEAR.distance && after.angle <= NEAR.angle;
+  const anew = `leave ${station} as the last piece that stands, measure its open end, write it under primaries.built.${primary} as up_to with end, and let \`tackwright route --only ${primary}\` find a new tail`;
+  const cut = words.length === 0 ? 'nothing that can still be chosen helps' : words.join(', ');
+  const nearest = `${cut}: ${missText(after)} are left, ${primary} is ${tidy(Math.abs(longer), 1)} mm ${longer < 0 ? 'shorter' : 'longer'}`;
+  return {
+    code: 'pieces/as-cut-misses',
+    severity: 'warning',
+    what: `with ${entered.join(', ')} as cut, ${primary} would miss its slot by ${missText(before)}${near ? '; with the cut list as it is now it does not' : ''}`,
+    why: `it would be forced into place, or not go in at all; re-cut it strays up to ${tidy(stray, 1)} mm from its route, for which clearances and cradles were made: check both by hand before you tack`,
+    fix: near ? nearest : `${nearest}. That is too far: ${anew}`,
+    place: { path: `as_cut.${entered[0] ?? ''}` },
+  };
+}
