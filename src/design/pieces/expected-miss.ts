@@ -36,7 +36,7 @@ export interface Motion {
 export function handMotions(pieces: readonly PieceRow[], line: CentreLine): readonly Motion[] {
   return pieces.flatMap((piece, i): Motion[] => {
     const [from, to] = piece.stations;
-    const begin = Math.max(0, from);
+    const begin = Math.min(line.length, Math.max(0, from));
     const start = line.poseAt(begin);
     const flow = start.direction;
     const across = direction(squareTo(Math.abs(flow[0]) < 0.9 ? [1, 0, 0] : [0, 1, 0], flow));
@@ -54,7 +54,7 @@ export function handMotions(pieces: readonly PieceRow[], line: CentreLine): read
       bend && inArc
         ? { kind: 'cut', station, times: 1, axis: bend.axis, through: bend.centre, per: 1 / bend.clr }
         : { kind: 'cut', station, times: 1, axis: along, through: undefined, per: 1 };
-    const far = Math.min(line.length, to);
+    const far = Math.min(line.length, Math.max(0, to));
     const end = line.poseAt(far).direction;
     const bare = (leg: number): boolean => leg <= tolerance.samePoint;
     return [
@@ -69,7 +69,7 @@ export function handMotions(pieces: readonly PieceRow[], line: CentreLine): read
 function bendOf(piece: PieceRow, line: CentreLine): BendPiece | undefined {
   if (piece.kind !== 'bend') return undefined;
   const middle = piece.stations[0] + piece.legUp + (piece.clr * piece.angle) / 2;
-  const found = line.pieces[line.poseAt(middle).piece];
+  const found = line.pieces[line.poseAt(Math.min(line.length, Math.max(0, middle))).piece];
   return found?.kind === 'bend' ? found : undefined;
 }
 

@@ -1,7 +1,6 @@
 import { turnOf } from '../../base/numbers.js';
 import type { Outcome } from '../../base/problems.js';
-import { cross3, direction, dot3, length3, squareTo } from '../../base/vectors.js';
-import { tolerance } from '../../base/tolerance.js';
+import { cross3, direction, dot3, squareTo } from '../../base/vectors.js';
 import { portClockingZero } from '../../geom/clocking-zero.js';
 import type { CentreLine } from '../../geom/centre-line.js';
 import type { Port } from '../../job/job.js';
@@ -41,7 +40,7 @@ export function planPieces(
   const collectorWeld = job.collector?.joint === 'welded';
   const endsOf = (id: string): Ends => {
     const port = job.ports.find((one) => one.id === id);
-    const square = port === undefined || job.builtParts?.[id] !== undefined;
+    const square = port === undefined || job.flange === undefined || job.builtParts?.[id] !== undefined;
     return { face: square ? undefined : faceOf(port), collectorWeld };
   };
   const list = layOut(chosen, rules, rack.tube, endsOf);
@@ -59,7 +58,7 @@ export function planPieces(
 function faceOf(port: Port): Ends['face'] {
   const { direction: flow, face } = port;
   const long = squareTo(face.out, flow);
-  if (length3(long) <= tolerance.sameDirection) return undefined;
+  if (leanOf(port) === 0) return undefined;
   const [from, to] = [direction(squareTo(portClockingZero(flow), flow)), direction(long)];
   const toward = turnOf(Math.atan2(dot3(cross3(from, to), flow), dot3(from, to)));
   return { lean: leanOf(port), toward };

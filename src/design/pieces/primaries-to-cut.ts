@@ -1,3 +1,4 @@
+import { radians } from '../../base/numbers.js';
 import { tolerance } from '../../base/tolerance.js';
 import { dot3 } from '../../base/vectors.js';
 import type { CentreLine, CentreLineRow } from '../../geom/centre-line.js';
@@ -16,9 +17,14 @@ export interface RouteToCut {
   readonly noWeld?: readonly NoWeld[];
 }
 
-/** How far a tube leans from square to the face it leaves, rad. */
-export const leanOf = (port: Port): number =>
-  Math.acos(Math.min(1, Math.max(-1, dot3(port.direction, port.face.out))));
+/** A lean below this (rad) is square: no saw holds it. Common practice, no source. */
+const SQUARE = radians(0.1);
+
+/** How far a tube leans from square to the face it leaves, rad; 0 where no saw could tell. */
+export function leanOf(port: Port): number {
+  const lean = Math.acos(Math.min(1, Math.max(-1, dot3(port.direction, port.face.out))));
+  return lean < SQUARE ? 0 : lean;
+}
 
 /** A job with what stands already of primaries that are built up to a weld. */
 export type JobToCut = Job & { readonly builtParts?: Readonly<Record<string, { readonly length: number }>> };
@@ -34,7 +40,8 @@ export function primariesToCut(job: JobToCut, routes: readonly RouteToCut[]): re
   return routes.map(({ id, rows, line, path, noWeld = [] }): PrimaryToCut => {
     const onBuilt = job.builtParts?.[id] !== undefined;
     const port = job.ports.find((one) => one.id === id);
-    const lean = port && !onBuilt ? leanOf(port) : 0;
+    // A job without a flange says nothing of what the tube is butted on: the router counts it square, too.
+    const lean = port && job.flange && !onBuilt ? leanOf(port) : 0;
     const sleeve: NoWeld[] = slip > 0 ? [[line.length - slip, line.length + tolerance.shop]] : [];
     return {
       id,

@@ -28,6 +28,9 @@ const builds: readonly Trigger[] = [
   onLine('build/no-file', ['build', 'none.yaml']),
   onLine('build/nothing-to-make', ['build', 'job.yaml'], { 'job.yaml': bare }),
   onLine('build/unknown-choice', ['build', 'job.yaml', '--only', 'flnage'], { 'job.yaml': bare }),
+  onLine('build/no-cut-list', ['build', 'job.yaml', '--rack-after', 'rack-2.yaml'], {
+    'job.yaml': readFileSync('fixtures/three-cylinder/job.yaml', 'utf8'),
+  }),
   onLine('build/bad-dimension', ['make', script, '--pitch', '5']),
   onLine('build/bad-script', ['make', 'mine.ts'], { 'mine.ts': 'export default 7;\n' }),
   {
@@ -91,6 +94,24 @@ const keepOuts: readonly Trigger[] = [
     new DataView(bytes.buffer).setUint32(80, MOST_TRIANGLES + 1, true);
     return readStlCorners(bytes, 'scan.stl').problems;
   }),
+  {
+    code: 'pieces/as-cut',
+    placed: true,
+    raise: () =>
+      frozen((folder) => {
+        lay(folder, { 'job.yaml': `${v2()}as_cut: { P1-9: scrap }\n` });
+        return toldBy(folder, 'check', 'job.yaml');
+      }),
+  },
+  {
+    code: 'pieces/as-cut-misses',
+    placed: true,
+    raise: () =>
+      frozen((folder) => {
+        lay(folder, { 'job.yaml': `${v2()}as_cut: { P1-1: { angle: 30 } }\n` });
+        return toldBy(folder, 'check', 'job.yaml');
+      }),
+  },
   {
     code: 'keep-out/changed',
     placed: true,
