@@ -1,6 +1,6 @@
 import { existsSync, readFileSync } from 'node:fs';
 import path from 'node:path';
-import { isError, Refusal, type Problem } from '../base/problems.js';
+import { isError, Refusal, type Outcome, type Problem } from '../base/problems.js';
 import type { CentreLines } from '../design/routes-by-hand.js';
 import {
   wholeLines,
@@ -14,15 +14,18 @@ import { cutListFiles, hashOf, measureRoutesSvg, readManifest, routesSvg } from 
 import { readJob } from '../job/index.js';
 import type { Job } from '../job/job.js';
 import type { CradlePart } from '../design/parts.js';
+import { ofAnotherPlan, type CutList } from '../design/pieces/index.js';
 import { buildParts, type PartsOrder } from './build-parts.js';
 import { keepOutHashes } from './keep-out-hashes.js';
+import { earlierPieces } from './earlier-cuts.js';
 import { familyNames, refuseUnknown } from './choices.js';
 import type { JobOrder } from './job-order.js';
 import { noJobFile } from './no-job-file.js';
 import { planCuts, weldPlacesOf, type PlannedCuts, type RouteRows } from './cut-list.js';
 import { rackOf } from './rack-file.js';
 import { designParts, type WeldsOf } from './families.js';
-import { routesOf } from './frozen-routes.js';
+import { routesOf, type JobRoutes } from './frozen-routes.js';
+import { linesAsMade } from './lines-as-made.js';
 import { placeProblem } from './place-problem.js';
 import { sameBuild, wholeFrom } from './same-build.js';
 import { timed, type BuildReport } from './report.js';
@@ -31,10 +34,14 @@ import { timed, type BuildReport } from './report.js';
 export interface CheckedJob {
   readonly job: (Job & WithParts) | undefined;
   readonly source: string;
-  /** The centre lines its parts were designed along, and the record they were frozen in. */
+  /** The centre lines its parts were designed along. */
   readonly lines: CentreLines | undefined;
-  readonly record: RouteRecord | undefined;
   readonly rows: RouteRows;
+  /** Its routes, which tubes with pieces that came out otherwise have left; and the plan that says so. */
+  readonly routed: Pick<JobRoutes, 'job' | 'lines' | 'rows'> | undefined;
+  readonly plan: Outcome<CutList> | undefined;
+  /** The record that the routes were frozen in. */
+  readonly record: RouteRecord | undefined;
   readonly standings: readonly PrimaryStanding[];
   /** The distances to keep-outs that are files; undefined where there are none, or they could not be read. */
   readonly fieldOf: FieldOf | undefined;
@@ -56,6 +63,8 @@ export async function checkJob(
   const { value: read, problems, locate } = readJob(text, { file: order.shown, set: order.set });
   const nothing = {
     lines: undefined,
+    routed: undefined,
+    plan: undefined,
     record: undefined,
     rows: new Map(),
     standings: [],
@@ -65,18 +74,24 @@ export async function checkJob(
   if (read === undefined) return { ...nothing, job: read, source: text, problems };
   const solids = await keepOutFields(read, order.file);
   const routes = routesOf(read, order, solids.fieldOf);
-  const { job, lines, rows, record, standings } = routes;
+  const { job, record } = routes;
+  const made = await linesAsMade(routes, order, solids.fieldOf);
+  const { lines, rows, standings, plan } = made;
+  // Tubes that are not as routed depend on what they were cut from, too.
+  const rackText = plan === undefined ? [] : [rackTextOf(job, order)];
   const hashes = keepOutHashes(job, order.file);
   const hashed = Object.keys(hashes).length > 0 ? [hashes] : [];
-  const source = JSON.stringify([text, order.set, routes.text, ...hashed]);
-  const designed = designParts(job, lines, order.only, weldsOf({ job, lines, rows }, order));
-  const found = [...solids.problems, ...routes.problems, ...designed.problems];
+  const source = JSON.stringify([text, order.set, routes.text, ...hashed, ...rackText]);
+  const designed = designParts(job, lines, order.only, weldsOf(routes, order), routes.lines);
+  const found = [...solids.problems, ...routes.problems, ...made.problems, ...designed.problems];
   const placed = found.map((problem) => placeProblem(problem, order.shown, locate));
   const { fieldOf } = solids;
   return {
     job,
     lines,
     rows,
+    routed: routes,
+    plan,
     record,
     standings,
     fieldOf,
@@ -107,14 +122,22 @@ export async function cutListOf(
   order: Pick<JobOrder, 'file' | 'shown' | 'only'>,
   prove: boolean,
 ): Promise<PlannedCuts> {
-  const { job, lines, rows } = checked;
+  const { job, lines, routed } = checked;
   const nothing = { list: undefined, figures: undefined, problems: [] };
   if (order.only !== undefined && !order.only.includes('cut-list')) return nothing;
-  if (job === undefined || lines === undefined || lines.size === 0) return nothing;
+  if (job === undefined || lines === undefined || routed === undefined || lines.size === 0) return nothing;
   const rack = rackOf(job, order.file, order.shown);
   if (rack?.value === undefined) return { ...nothing, problems: rack?.problems ?? [] };
   const cradles = (): readonly CradlePart[] => cradlesOf(checked, order);
-  const { problems, ...made } = await planCuts(job, rack.value, lines, rows, prove, cradles);
+  const { problems, ...made } = await planCuts(
+    job,
+    rack.value,
+    routed.lines,
+    routed.rows,
+    { lines, plan: checked.plan },
+    prove,
+    cradles,
+  );
   const { locate } = readJob(readFileSync(order.file, 'utf8'), { file: order.shown });
   const placed = problems.map((problem) => placeProblem(problem, order.shown, locate));
   return { ...made, problems: [...rack.problems, ...placed] };
@@ -125,18 +148,23 @@ export async function buildJob(order: JobOrder): Promise<BuildReport> {
   const same = order.brief ? sameBuild(order) : undefined;
   if (same !== undefined) return same;
   const checked = await timed(order, 'read and design', () => checkJob(order));
-  const { job, lines, designed } = checked;
+  const { job, lines, routed, designed } = checked;
   const name = job?.name ?? '';
   const folder = order.folder ?? path.join(order.root, 'exports', name);
   const cuts = await timed(order, 'cut list', () => cutListOf(checked, order, true));
-  const problems = [...checked.problems, ...cuts.problems];
+  const amiss = otherPlan(cuts, folder, order);
+  // What follows from corrections of another plan is not worth telling.
+  const problems = amiss.length > 0 ? amiss : [...checked.problems, ...cuts.problems];
   if (job === undefined || lines === undefined || designed === undefined || problems.some(isError)) {
     const none = { parts: [], files: [], reused: [], measures: [], cutList: undefined };
     return { ok: false, name, folder, job, ...none, problems };
   }
   // The other parts are designed only where files of theirs may have gone stale.
   const lying = order.only === undefined ? undefined : readManifest(folder);
-  const others = lying === undefined ? [] : designParts(job, lines, undefined, weldsOf(checked, order)).parts;
+  const others =
+    lying === undefined
+      ? []
+      : designParts(job, lines, undefined, weldsOf(routed, order), routed?.lines).parts;
   const made = await buildParts({
     name,
     source: checked.source,
@@ -163,32 +191,43 @@ export async function buildJob(order: JobOrder): Promise<BuildReport> {
   };
 }
 
+/** Corrections that speak of another plan than the one that the folder's cut list was made by. */
+function otherPlan(
+  { list }: PlannedCuts,
+  folder: string,
+  { file, shown }: Pick<JobOrder, 'file' | 'shown'>,
+): readonly Problem[] {
+  if (list?.planned === undefined) return [];
+  const { locate } = readJob(readFileSync(file, 'utf8'), { file: shown });
+  const found = ofAnotherPlan(list.planned, earlierPieces(folder));
+  return found.map((problem) => placeProblem(problem, shown, locate));
+}
+
 /** Where primaries may be welded, by the rack; undefined where no rack says. Faults of the rack are told with the cut list. */
 const weldsOf =
-  (
-    { job, lines, rows }: Pick<CheckedJob, 'job' | 'lines' | 'rows'>,
-    order: Pick<JobOrder, 'file' | 'shown'>,
-  ): WeldsOf =>
+  (routed: CheckedJob['routed'], order: Pick<JobOrder, 'file' | 'shown'>): WeldsOf =>
   () => {
-    const rack = job && rackOf(job, order.file, order.shown)?.value;
-    return job && rack && lines ? weldPlacesOf(job, rack, lines, rows) : undefined;
+    const rack = routed && rackOf(routed.job, order.file, order.shown)?.value;
+    return rack && weldPlacesOf(routed.job, rack, routed.lines, routed.rows);
   };
 
 /** The cradles of a checked job, also where others of its parts were asked for. */
 function cradlesOf(checked: CheckedJob, order: Pick<JobOrder, 'file' | 'shown'>): readonly CradlePart[] {
-  const { job, lines, designed } = checked;
+  const { job, lines, routed, designed } = checked;
   if (job?.tackFixture === undefined || lines === undefined) return [];
   const made = designed?.made.includes('cradle') ? designed : undefined;
-  const { parts } = made ?? designParts(job, lines, ['cradle'], weldsOf(checked, order));
+  const { parts } = made ?? designParts(job, lines, ['cradle'], weldsOf(routed, order), routed?.lines);
   return parts.flatMap((part) => (part.kind === 'cradle' ? [part] : []));
 }
 
 /** Hash of what the cut list is made from. */
-function cutsFrom({ job, source }: CheckedJob, { file }: JobOrder): string {
+const cutsFrom = ({ job, source }: CheckedJob, order: JobOrder): string =>
+  hashOf(JSON.stringify([source, rackTextOf(job, order)]));
+
+/** The text of a job's rack, where there is one. */
+function rackTextOf(job: Job | undefined, { file }: Pick<JobOrder, 'file'>): string {
   const rack = job?.rack === undefined ? undefined : path.resolve(path.dirname(file), job.rack);
-  return hashOf(
-    JSON.stringify([source, rack !== undefined && existsSync(rack) ? readFileSync(rack, 'utf8') : '']),
-  );
+  return rack !== undefined && existsSync(rack) ? readFileSync(rack, 'utf8') : '';
 }
 
 const cutListRecords = ({ job, rows }: CheckedJob, { list, figures }: PlannedCuts): PartsOrder['extra'] =>

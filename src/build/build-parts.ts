@@ -162,6 +162,9 @@ function nothingNew(
 ): boolean {
   if (reused.length < order.chosen.length || old.jobHash !== hashOf(order.source)) return false;
   if (!partial && old.whole?.from !== order.whole?.from) return false;
+  // Records, such as the cut list, may be others though every part is as it was: the rack has changed.
+  const lies = new Map(old.files.map((file) => [file.path, file.sha256]));
+  if (files.some(({ path: name, bytes }) => lies.get(name) !== hashOf(bytes))) return false;
   if (partial) return old.files.every((file) => file.stale !== true);
   return old.files.length === files.length && old.files.every((file) => stateOf(folder, file) === 'good');
 }

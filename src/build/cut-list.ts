@@ -1,4 +1,4 @@
-import type { Problem } from '../base/problems.js';
+import type { Outcome, Problem } from '../base/problems.js';
 import type { CradlePart } from '../design/parts.js';
 import {
   cutFigures,
@@ -31,6 +31,7 @@ const PRICING = { cuts: 6000, cutsAtOnce: 1200, nodes: 4000, seconds: 3 };
 
 /**
  * Plans the pieces of all routed primaries: fewest welds, then cheapest stock; and what that comes to.
+ * @param lines as routed, and `made` as the tubes will be
  * @param prove also prove the cost; else stock is chosen quickly
  * @param cradlesOf the cradles of the fixture, asked only where there is a plan
  */
@@ -39,14 +40,14 @@ export async function planCuts(
   rack: Rack,
   lines: CentreLines,
   rows: RouteRows,
+  made: { readonly lines: CentreLines; readonly plan: Outcome<CutList> | undefined },
   prove: boolean,
   cradlesOf: () => readonly CradlePart[],
 ): Promise<PlannedCuts> {
-  const routes = routesToCut(job, lines, rows);
+  const routes = routesToCut(job, lines, rows).map((route) => ({ ...route, made: made.lines.get(route.id) }));
   const solve = await openSolver();
-  // Corrections speak of the pieces of the proved plan, so that one is made again.
-  const corrected = Object.keys(job.asCut).length > 0;
-  const { value, problems } = planPieces(job, routes, rack, prove || corrected ? { solve } : {});
+  // Corrections speak of the pieces of the proved plan, and that is made before the parts.
+  const { value, problems } = made.plan ?? planPieces(job, routes, rack, prove ? { solve } : {});
   if (value === undefined) return { list: undefined, figures: undefined, problems };
   const figures = cutFigures(job, rack, routes, value, cradlesOf(), { solve, effort: PRICING });
   return { list: value, figures, problems };
@@ -56,7 +57,8 @@ export async function planCuts(
 export const weldPlacesOf = (job: Job, rack: Rack, lines: CentreLines, rows: RouteRows): WeldPlaces =>
   weldPlaces(job, routesToCut(job, lines, rows), rack);
 
-const routesToCut = (job: Job, lines: CentreLines, rows: RouteRows): readonly ZonedRoute[] =>
+/** The routes of a job with the stretches where they may not be welded. */
+export const routesToCut = (job: Job, lines: CentreLines, rows: RouteRows): readonly ZonedRoute[] =>
   [...lines].flatMap(([id, line]) => {
     const own = rows.get(id);
     if (own === undefined) return [];

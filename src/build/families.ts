@@ -20,7 +20,12 @@ export interface Family {
   readonly asked: (job: Job, lines: CentreLines) => boolean;
   /** The sections it is made from, for the message where one is missing. */
   readonly needs: string;
-  readonly design: (job: Job & WithParts, lines: CentreLines, weldsOf: WeldsOf) => Outcome<readonly Part[]>;
+  readonly design: (
+    job: Job & WithParts,
+    lines: CentreLines,
+    weldsOf: WeldsOf,
+    routed: CentreLines,
+  ) => Outcome<readonly Part[]>;
 }
 
 /** Every family there is, in the order in which they are made. */
@@ -57,11 +62,19 @@ export const families: readonly Family[] = [
       (tackFixture.cradle.at === 'auto' ? lines.size > 0 : tackFixture.cradle.at.length > 0),
     needs: 'ports, tube, primaries with routes, and tack_fixture',
     // Cradles stand along the whole tube, what is built of it already included.
-    design: (job, lines, weldsOf) =>
-      designCradles(job, wholeLines(job, lines), () => {
-        const welds = weldsOf();
-        return welds && weldsFromFlange(job, welds);
-      }),
+    design: (
+      job: Job & WithParts,
+      lines: CentreLines,
+      weldsOf: WeldsOf,
+      routed: CentreLines,
+    ): Outcome<readonly Part[]> => {
+      const welds = (): WeldPlaces | undefined => {
+        const found = weldsOf();
+        return found && weldsFromFlange(job, found);
+      };
+      const whole = wholeLines(job, lines);
+      return designCradles(job, whole, welds, routed === lines ? whole : wholeLines(job, routed));
+    },
   },
   {
     name: 'primary',
@@ -82,12 +95,17 @@ export interface Designed {
   readonly problems: readonly Problem[];
 }
 
-/** Designs every family that the job asks for, or only those named, along the primaries' centre lines. Pure: no kernel, no disk. */
+/**
+ * Designs every family that the job asks for, or only those named, along the primaries' centre lines. Pure: no
+ * kernel, no disk.
+ * @param routed the lines as routed, where tubes came out otherwise
+ */
 export function designParts(
   job: Job & WithParts,
   lines: CentreLines,
   only: readonly string[] | undefined,
   weldsOf: WeldsOf,
+  routed: CentreLines = lines,
 ): Designed {
   const chosen = families.filter((family) => only?.includes(family.name) ?? family.asked(job, lines));
   const problems: Problem[] = [];
@@ -97,7 +115,7 @@ export function designParts(
       problems.push(nothingToMake(`the job lacks what ${family.name} is made from`, family.needs));
       continue;
     }
-    const outcome = family.design(job, lines, weldsOf);
+    const outcome = family.design(job, lines, weldsOf, routed);
     problems.push(...outcome.problems);
     parts.push(...(outcome.value ?? []));
   }

@@ -8,13 +8,18 @@ import { noJobFile } from './no-job-file.js';
 import { routesName } from './routes-file.js';
 import { versions } from './versions.js';
 
+/** What a job's text gives for its rack, quoted or not. A quick look: the job is not read for it. */
+const rackIn = (text: string): string | undefined =>
+  /^rack: *(?:"([^"]*)"|'([^']*)'|([^\s#]+))/m
+    .exec(text)
+    ?.slice(1)
+    .find((name) => name !== undefined);
+
 /** Hash of everything that a build of the whole job is made from. */
 export function wholeFrom(order: Pick<JobOrder, 'file' | 'shown' | 'set' | 'dxf'>): string {
   const beside = (name: string): string => path.resolve(path.dirname(order.file), name);
-  const rack = existsSync(order.file)
-    ? /^rack: *(\S+)/m.exec(readFileSync(order.file, 'utf8'))?.[1]
-    : undefined;
   const text = existsSync(order.file) ? readFileSync(order.file, 'utf8') : '';
+  const rack = rackIn(text);
   const keepOuts = hashesInText(text, order.set, order.file) ?? [];
   const texts = [order.file, beside(routesName), beside(rack ?? routesName)].map((file) =>
     existsSync(file) ? readFileSync(file, 'utf8') : '',
@@ -32,6 +37,11 @@ export function sameBuild(order: JobOrder): BuildReport | undefined {
   const text = readFileSync(order.file, 'utf8');
   const name = /^job: *([\w-]+)/m.exec(text)?.[1];
   if (name === undefined || hashesInText(text, order.set, order.file) === undefined) return undefined;
+  // A rack that is not seen at a glance may have changed unseen.
+  const rack = rackIn(text);
+  const seen =
+    rack === undefined ? !/\brack\b/.test(text) : existsSync(path.resolve(path.dirname(order.file), rack));
+  if (!seen || order.set.some((value) => value.startsWith('rack'))) return undefined;
   const folder = order.folder ?? path.join(order.root, 'exports', name);
   const manifest = readManifest(folder);
   if (manifest?.whole?.from !== wholeFrom(order) || manifest.whole === undefined) return undefined;

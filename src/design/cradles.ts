@@ -1,14 +1,15 @@
 import { tidy } from '../base/numbers.js';
 import { isError, type Outcome, type Problem } from '../base/problems.js';
 import type { CentreLine } from '../geom/centre-line.js';
-import type { CradlePlace, Job } from '../job/job.js';
+import type { CradlePlace, Job, TackFixtureSpec } from '../job/job.js';
 import { clashProblems, standOf, type CradleStand } from './cradle-clashes.js';
-import { heatProblems } from './cradle-heat.js';
+import { halfHeld, heatProblems } from './cradle-heat.js';
 import { cradlePart } from './cradle-part.js';
-import { standAt, type Standing } from './cradle-place.js';
+import { standAt, type Placing, type Standing } from './cradle-place.js';
 import { baseFrame } from './cradle-pose.js';
 import { bedProblems, faultProblems, placingProblems } from './cradle-problems.js';
 import { chooseStations } from './cradle-stations.js';
+import { madeAnew, offItsSaddle } from './cradles-anew.js';
 import type { CradlePart } from './parts.js';
 import type { WeldPlaces } from './pieces/index.js';
 import type { CentreLines } from './routes-by-hand.js';
@@ -30,14 +31,17 @@ interface Fixture {
  * Where the job leaves the stations to the program they are chosen here, and told.
  * @param lines the primaries' centre lines; those by hand come from `linesByHand`
  * @param weldsOf where the pieces may be joined; asked only where stations are to be chosen
+ * @param routed the lines as routed, where tubes came out otherwise: stations are chosen on these, and a cradle
+ * made for them stays where it still holds its tube
  * @returns all the cradles, or none and what keeps them from being made; moves and cautions beside
  */
 export function designCradles(
   job: Job,
   lines: CentreLines,
   weldsOf?: () => WeldPlaces | undefined,
+  routed?: CentreLines,
 ): Outcome<readonly CradlePart[]> {
-  const { cradles, problems } = fixtureOf(job, lines, weldsOf);
+  const { cradles, problems } = fixtureOf(job, lines, weldsOf, routed);
   return { value: problems.some(isError) ? undefined : cradles.map(({ part }) => part), problems };
 }
 
@@ -48,15 +52,20 @@ export function designCradles(
 export const cradleStands = (job: Job, lines: CentreLines): readonly CradleStand[] =>
   fixtureOf(job, lines).cradles.map(({ stand }) => stand);
 
-function fixtureOf(job: Job, lines: CentreLines, weldsOf?: () => WeldPlaces | undefined): Fixture {
+function fixtureOf(
+  job: Job,
+  lines: CentreLines,
+  weldsOf?: () => WeldPlaces | undefined,
+  routed: CentreLines = lines,
+): Fixture {
   const { tackFixture: fixture, tube } = job;
   if (fixture === undefined || tube === undefined) return { cradles: [], problems: [missing(job)] };
   const base = baseFrame(fixture.base);
   const { at } = fixture.cradle;
   const asked =
-    at === 'auto' ? chooseStations(job, fixture, tube, lines, weldsOf?.()) : { places: at, problems: [] };
+    at === 'auto' ? chooseStations(job, fixture, tube, routed, weldsOf?.()) : { places: at, problems: [] };
   const problems: Problem[] = [...asked.problems];
-  const standing: { place: CradlePlace; line: CentreLine; standing: Standing }[] = [];
+  const standing: Stood[] = [];
   for (const place of asked.places) {
     const line = lines.get(place.primary);
     const refused = line === undefined ? noRoute(place, lines) : offTheTube(place, line);
@@ -64,24 +73,50 @@ function fixtureOf(job: Job, lines: CentreLines, weldsOf?: () => WeldPlaces | un
       if (refused !== undefined) problems.push(refused);
       continue;
     }
-    const placing = standAt(fixture.cradle, tube.od, base, line, place.station);
+    const on = (which: CentreLine): Placing => standAt(fixture.cradle, tube.od, base, which, place.station);
+    const route = routed.get(place.primary) ?? line;
+    const asRouted = route === line ? undefined : on(route).standing;
+    const off = asRouted && offSaddle(asRouted, route, line, fixture);
+    const stays = asRouted !== undefined && off !== undefined && off <= asRouted.shape.clearance;
+    const placing = stays ? on(route) : on(line);
     problems.push(...placingProblems(place, placing));
-    if (placing.standing !== undefined) standing.push({ place, line, standing: placing.standing });
+    if (placing.standing !== undefined)
+      standing.push({ place, line: stays ? route : line, standing: placing.standing, off: off ?? 0 });
   }
   const order = ({ primary }: CradlePlace): number => job.ports.findIndex(({ id }) => id === primary);
   const count = new Map<string, number>();
   const cradles = standing
     .sort((a, b) => order(a.place) - order(b.place) || a.standing.station - b.standing.station)
-    .map(({ place, line, standing: stood }) => {
+    .map(({ place, line, standing: stood, off }) => {
       const number = (count.get(place.primary) ?? 0) + 1;
       count.set(place.primary, number);
       const part = cradlePart(place.primary, number, stood, fixture, tube);
       problems.push(...faultProblems(part, place, fixture.cradle), ...bedProblems(part, place, fixture));
       problems.push(...heatProblems(part, place, line, job));
-      return { part, stand: standOf(part, stood.pose.at, stood.pose.azimuth), path: place.path };
+      return { part, off, stand: standOf(part, stood.pose.at, stood.pose.azimuth), path: place.path };
     });
+  problems.push(...madeAnew(cradles, 'tack_fixture.cradle.at'));
   problems.push(...clashProblems(cradles, base, lines));
   return { cradles, problems: once(problems) };
+}
+
+/** A cradle where it stands, and how far the tube as it came out lies off the saddle for its route, mm. */
+interface Stood {
+  readonly place: CradlePlace;
+  readonly line: CentreLine;
+  readonly standing: Standing;
+  readonly off: number;
+}
+
+/** How far a tube lies off the saddle that stands for its route, mm. */
+function offSaddle(
+  { station, pose }: Standing,
+  route: CentreLine,
+  made: CentreLine,
+  { cradle }: TackFixtureSpec,
+): number {
+  const half = halfHeld({ width: cradle.width, tilt: pose.tilt });
+  return offItsSaddle(route, station - half, station + half, made);
 }
 
 /** What is wrong with the whole job is told once, not once a cradle. */

@@ -36,6 +36,11 @@ export const cradlePages = {
     title: 'The program chose where the cradles stand',
     text: 'With `tack_fixture.cradle.at: auto` two cradles are chosen for every primary: far apart, on straights and low where that can be, 40 mm clear of every place where it may be welded, and clear of other feet, tubes and the flange. The note gives them as a line for the job: write it there once cradles are printed, so that they stay where they are.',
   },
+  'cradle/made-anew': {
+    exit: 2,
+    title: 'A tube came out otherwise and has left its cradles',
+    text: 'With pieces entered under as_cut the tube is not quite that of its route. A cradle whose saddle is off it by no more than its clearance is left as it is; the others are made anew at the same station, to be printed again. Stations stay those chosen for the route, so that cradles of the other primaries stay too.',
+  },
   'cradle/held-too-little': {
     exit: 2,
     title: 'No two places on a primary would take a cradle',

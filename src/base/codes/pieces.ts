@@ -59,7 +59,22 @@ export const piecesPages = {
   'pieces/as-cut-misses': {
     exit: 2,
     title: 'A primary with a piece that came out otherwise misses its slot',
-    text: 'With the measures under as_cut the tube was marched anew. The message says by how much it would miss its slot, and what to do with the pieces that are not cut or tacked yet: other lengths (never more than their own stock has left) and other turns, which the cut list holds now. A piece that is `good` is not touched; one that is entered with its measures is turned but not cut. Clearances, cradles and neighbours were reckoned for the route as it was: hold the re-cut tube against them by hand. Where it stays more than 1 mm or 0.5 deg off (common practice, no source), let the router find a new tail behind what stands (`primaries.built`).',
+    text: 'With the measures under as_cut the tube was marched anew. The message says by how much it would miss its slot, and what to do with the pieces that are not cut or tacked yet: other lengths (never more than their own stock has left) and other turns, which the cut list holds now. A piece that is `good` is not touched; one that is entered with its measures is turned but not cut. Solids, cradles, clearances and the bend table are those of the tube as it will be: what it comes too near to, welds that come to stand where none may, and cradles that no longer hold it are told one by one. Where it stays more than 1 mm or 0.5 deg off (common practice, no source), let the router find a new tail behind what stands (`primaries.built`).',
+  },
+  'pieces/as-cut-other-plan': {
+    exit: 2,
+    title: 'A correction was measured on a piece of another plan',
+    text: 'The cut list in the export folder has a piece of this name with other measures than the plan made now: the rack, the routes or a price changed since it was sawn. Worked into the new plan the correction would mean nothing. Put rack and routes back as they were. Where they had to change, tell what stands under primaries.built, plan the rest anew, and take the corrections out.',
+  },
+  'pieces/as-cut-idle': {
+    exit: 2,
+    title: 'There is no cut list for the corrections to be worked into',
+    text: 'as_cut speaks of pieces of a cut list, and the job has no routes or no rack, so there is none. Nothing was corrected.',
+  },
+  'pieces/weld-amiss': {
+    exit: 2,
+    title: 'A weld comes to stand where none may',
+    text: 'Welds are planned out of the room of wrenches and from under cradles that stand fixed. A piece that came out longer or shorter moves the weld behind it. Grind the bead flush there, or saw the piece anew.',
   },
   'pieces/not-proved': {
     exit: 3,

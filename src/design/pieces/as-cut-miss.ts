@@ -1,4 +1,4 @@
-import { degrees, radians, roundTo, tidy } from '../../base/numbers.js';
+import { degrees, radians, roundTo } from '../../base/numbers.js';
 import type { Problem } from '../../base/problems.js';
 import { tolerance } from '../../base/tolerance.js';
 import type { Vector } from '../../base/vectors.js';
@@ -6,17 +6,16 @@ import { centreLineOf, missOf, type CentreLine } from '../../geom/centre-line.js
 import type { Saw } from '../../job/rack.js';
 import { remeasured, rowsAsMade, type Measures } from './as-made.js';
 import type { CutList, LeftoverRow, PieceRow, WeldRow } from './cut-list.js';
+import { missProblem, overOf, wordsOf } from './as-cut-told.js';
 import { freeMeasures, type FreeMeasure } from './free-measures.js';
-import { shorterWay } from './marks.js';
 import { nearestEnd, straying } from './nearest-end.js';
 import { shiftedOnSticks } from './stick-shifts.js';
-
-/** Nearer than this a primary can be drawn into its slot. Common practice, no source. */
-const NEAR = { distance: 1, angle: radians(0.5) };
 
 interface Limits {
   readonly saw: Saw;
   readonly leastInsert: number;
+  /** What the last straight keeps for its slip joint, mm. */
+  readonly slip: number;
 }
 
 /**
@@ -59,10 +58,11 @@ export function bringNearest(
   const after = marched(recut);
   const miss = missOf(after.end, line.end);
   const words = changed.map((one) => wordsOf(one, values[free.indexOf(one)] ?? 0));
-  const told = problemOf(primary, [...as.keys()], before, miss, words, {
+  const told = missProblem(primary, [...as.keys()], before, miss, words, {
     longer: after.length - line.length,
     stray: straying(pointsOf(after), pointsOf(line)),
     station: recut.findLast(({ id }) => as.has(id))?.id ?? '',
+    over: own(list.pieces).flatMap((piece) => overOf(piece, as.get(piece.id))),
   });
   const shifted = shiftedOnSticks(recut, made, list.leftovers);
   const pieces = restationed(shifted.pieces, primary);
@@ -128,39 +128,4 @@ const restood = (
 function pointsOf(line: CentreLine): readonly Vector[] {
   const count = Math.ceil(line.length / 2);
   return Array.from({ length: count + 1 }, (_, i) => line.poseAt((line.length * i) / count).at);
-}
-
-const said = { length: 'long', legUp: 'of leg up', legDown: 'of leg down' } as const;
-
-function wordsOf({ piece, key, planned }: FreeMeasure, value: number): string {
-  if (key !== 'clock') return `${piece} ${tidy(value, 1)} mm ${said[key]} instead of ${tidy(planned, 1)}`;
-  const turn = (angle: number): string => tidy(degrees(shorterWay(angle)), 1);
-  return `${piece} turned ${turn(value)} deg instead of ${turn(planned)}`;
-}
-
-type Miss = ReturnType<typeof missOf>;
-
-const missText = ({ distance, angle }: Miss): string =>
-  `${tidy(distance, 1)} mm and ${tidy(degrees(angle), 1)} deg`;
-
-function problemOf(
-  primary: string,
-  entered: readonly string[],
-  before: Miss,
-  after: Miss,
-  words: readonly string[],
-  { longer, stray, station }: { readonly longer: number; readonly stray: number; readonly station: string },
-): Problem {
-  const near = after.distance <= NEAR.distance && after.angle <= NEAR.angle;
-  const anew = `leave ${station} as the last piece that stands, measure its open end, write it under primaries.built.${primary} as up_to with end, and let \`tackwright route --only ${primary}\` find a new tail`;
-  const cut = words.length === 0 ? 'nothing that can still be chosen helps' : words.join(', ');
-  const nearest = `${cut}: ${missText(after)} are left, ${primary} is ${tidy(Math.abs(longer), 1)} mm ${longer < 0 ? 'shorter' : 'longer'}`;
-  return {
-    code: 'pieces/as-cut-misses',
-    severity: 'warning',
-    what: `with ${entered.join(', ')} as cut, ${primary} would miss its slot by ${missText(before)}${near ? '; with the cut list as it is now it does not' : ''}`,
-    why: `it would be forced into place, or not go in at all; re-cut it strays up to ${tidy(stray, 1)} mm from its route, for which clearances and cradles were made: check both by hand before you tack`,
-    fix: near ? nearest : `${nearest}. That is too far: ${anew}`,
-    place: { path: `as_cut.${entered[0] ?? ''}` },
-  };
 }

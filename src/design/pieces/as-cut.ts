@@ -13,13 +13,14 @@ import { cuttingRules } from './rules.js';
  * what is scrap is cut anew from what is left.
  * @param list the plan that the pieces were cut by
  * Lengths and turns of what is not cut yet are chosen so that a primary with other measures ends nearest its slot.
+ * @param options `slip`: what the last straight keeps for its slip joint, mm
  * @param lineOf each primary as routed
  * @returns errors where a correction names no piece, or a measure that its piece has not
  */
 export function correctCutList(
   asCut: Job['asCut'],
   list: CutList,
-  options: AnewOptions,
+  options: AnewOptions & { readonly slip: number },
   lineOf: (primary: string) => CentreLine | undefined,
 ): Outcome<CutList> {
   const problems = Object.entries(asCut).flatMap(([id, one]) => faultOf(id, one, list));
@@ -47,11 +48,12 @@ export function correctCutList(
     }
     const line = lineOf(primary);
     if (as.size === 0 || line === undefined) continue;
-    const nearest = bringNearest(value, primary, line, as, { saw, leastInsert });
+    const nearest = bringNearest(value, primary, line, as, { saw, leastInsert, slip: options.slip });
     value = nearest.list;
     misses.push(nearest.problem);
   }
-  return { value, problems: [...anew.problems, ...misses] };
+  const planned = list.pieces.filter(({ id }) => asCut[id] !== undefined);
+  return { value: { ...value, planned }, problems: [...anew.problems, ...misses] };
 }
 
 /** What is wrong with one correction. */

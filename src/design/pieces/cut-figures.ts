@@ -1,4 +1,5 @@
 import { tolerance } from '../../base/tolerance.js';
+import type { CentreLine } from '../../geom/centre-line.js';
 import type { Job } from '../../job/job.js';
 import type { Rack } from '../../job/rack.js';
 import { halfHeld, HEAT_DISTANCE } from '../cradle-heat.js';
@@ -52,7 +53,11 @@ export interface CutFigures {
 }
 
 /** A route with the stretches in which it is not welded, and why not. */
-export type ZonedRoute = RouteToCut & { readonly zones: readonly NoWeldZone[] };
+export type ZonedRoute = RouteToCut & {
+  readonly zones: readonly NoWeldZone[];
+  /** Its line as the tube will be, where pieces of it came out otherwise. */
+  readonly made?: CentreLine | undefined;
+};
 
 /**
  * What a cut list comes to.
@@ -72,7 +77,7 @@ export function cutFigures(
   const { shop } = job;
   return {
     estimates: estimatesOf(list, job.tube ?? rack.tube, shop.welding),
-    miss: routes.map(({ id, line }): PrimaryMiss => {
+    miss: routes.map(({ id, line: routed, made: line = routed }): PrimaryMiss => {
       const pieces = list.pieces.filter(({ primary }) => primary === id);
       const held = cradles
         .filter(({ primary }) => primary === id)

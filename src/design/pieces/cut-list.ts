@@ -153,6 +153,8 @@ export interface CutList {
   readonly buy: readonly BuyRow[];
   /** Pieces that were spoilt, where any were entered. */
   readonly scrap?: readonly ScrapRow[];
+  /** The pieces that corrections speak of, as the list without corrections has them. */
+  readonly planned?: readonly PieceRow[];
   readonly totals: {
     /** The collector's not counted. */
     readonly welds: number;

@@ -15,25 +15,29 @@ export interface FreeMeasure {
 /**
  * What of a primary can still be chosen. Of every straight run one length, of a piece that is not cut yet, an
  * insert before a leg; and the clocking of every bend that is not tacked on. A length grows by no more than
- * its own stock has left, so that no other piece is touched.
+ * its own stock has left, so that no other piece is touched; the last straight keeps what its slip joint takes.
  */
 export function freeMeasures(
   list: CutList,
   primary: string,
-  { saw, leastInsert }: { readonly saw: Saw; readonly leastInsert: number },
+  { saw, leastInsert, slip }: { readonly saw: Saw; readonly leastInsert: number; readonly slip: number },
 ): readonly FreeMeasure[] {
   const pieces = list.pieces.filter((piece) => piece.primary === primary);
   const found: FreeMeasure[] = [];
   let run: FreeMeasure[] = [];
-  const close = (): void => {
+  /** Of the straight that the run makes up. */
+  let long = 0;
+  const close = (least = 0): void => {
     const one = run.find(({ key }) => key === 'length') ?? run[0];
-    if (one) found.push(one);
+    if (one)
+      found.push({ ...one, low: Math.max(one.low, Math.min(one.planned, one.planned + least - long)) });
     run = [];
   };
   const joints = new Map(list.welds.map((weld) => [weld.id, weld.kind]));
   for (const piece of pieces) {
     const least = (piece.intoFlange > 0 ? piece.intoFlange : 0) + leastInsert;
     if (piece.kind === 'straight') {
+      long += piece.length;
       if (!isCut(piece))
         run.push(between(piece.id, 'length', least, piece.length, spareOf(piece, list, saw.rawTrim)));
       continue;
@@ -42,6 +46,7 @@ export function freeMeasures(
     if (!isCut(piece) && piece.legUp > tolerance.samePoint)
       run.push(between(piece.id, 'legUp', piece.intoFlange, piece.legUp, up));
     close();
+    long = piece.legDown;
     // Turned inside an arc it would kink; one tacked on, or with its oblique face sawn, is not turned any more.
     const inArc = piece.weldUp !== undefined && joints.get(piece.weldUp) === 'in-arc';
     const faced = piece.face !== undefined && isCut(piece);
@@ -56,7 +61,7 @@ export function freeMeasures(
     if (!isCut(piece) && piece.legDown > tolerance.samePoint)
       run.push(between(piece.id, 'legDown', 0, piece.legDown, down));
   }
-  close();
+  close(slip);
   return found;
 }
 

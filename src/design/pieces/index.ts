@@ -1,6 +1,7 @@
 /** From routes to what is sawn from what. */
 export { bendTableOf } from './bend-table.js';
 export type { CutList, PieceRow } from './cut-list.js';
+export { ofAnotherPlan, remadePrimaries, weldsAmiss, type RecordedPiece, type Remade } from './remade.js';
 export { planPieces } from './plan-pieces.js';
 export type { RouteToCut } from './primaries-to-cut.js';
 export { cutFigures, type CutFigures, type ZonedRoute } from './cut-figures.js';

@@ -47,7 +47,8 @@ export function planPieces(
   if (Object.keys(job.asCut).length === 0) return { value: list, problems };
   const noWeldOf = (id: string): readonly NoWeld[] => primaries.find((one) => one.id === id)?.noWeld ?? [];
   const lineOf = (id: string): CentreLine | undefined => routes.find((one) => one.id === id)?.line;
-  const corrected = correctCutList(job.asCut, list, { rack, noWeldOf, ...options }, lineOf);
+  const slip = job.collector?.joint === 'slip' ? job.collector.slip.depth : 0;
+  const corrected = correctCutList(job.asCut, list, { rack, noWeldOf, slip, ...options }, lineOf);
   return { value: corrected.value, problems: [...problems, ...corrected.problems] };
 }
 

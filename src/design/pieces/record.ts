@@ -30,6 +30,8 @@ export function cutListRecord(list: CutList): CutListRecord {
     ),
     pieces: list.pieces.map(pieceRecord),
     welds: list.welds.map(({ id, primary, at, kind }) => ({ id, primary, at: mm(at), kind })),
+    // What corrections were made from: an earlier plan is told from a later one by it.
+    ...(list.planned ? { planned: list.planned.map(pieceRecord) } : {}),
     ...(list.scrap ? { scrap: list.scrap.map(({ id, stock }) => ({ id, stock })) } : {}),
     leftovers: list.leftovers.map((left) =>
       left.kind === 'bend'

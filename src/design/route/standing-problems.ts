@@ -9,17 +9,21 @@ export interface RoutesFrom {
   readonly severity: 'error' | 'warning';
   /** File and key of a primary's rows, by its place among the standings. */
   readonly placeOf: (id: string, index: number) => { readonly file?: string; readonly path: string };
+  /** What a primary is called where its name alone would not do; limits of the job for routes do not bind it then. */
+  readonly called?: (id: string) => string | undefined;
 }
 
 /** What is wrong with primaries as they stand: too near to something, or beyond the job's own limits. */
 export function standingProblems(
   standings: readonly PrimaryStanding[],
-  { severity, placeOf }: RoutesFrom,
+  { severity, placeOf, called }: RoutesFrom,
 ): readonly Problem[] {
   const told = new Set<string>();
   return standings.flatMap((standing, i): Problem[] => {
     const place = placeOf(standing.id, i);
-    const problems: Problem[] = standing.broken.map((what) => ({
+    const name = called?.(standing.id);
+    const broken = name === undefined ? standing.broken : [];
+    const problems: Problem[] = broken.map((what) => ({
       code: 'route/breaks-limit',
       severity,
       what: `${standing.id}: ${what}`,
@@ -32,7 +36,7 @@ export function standingProblems(
     const pair = [standing.id, to].sort().join(' ');
     if (spare >= -tolerance.file || told.has(pair)) return problems;
     told.add(pair);
-    return [...problems, tooNear(standing, severity, place)];
+    return [...problems, tooNear({ ...standing, id: name ?? standing.id }, severity, place)];
   });
 }
 

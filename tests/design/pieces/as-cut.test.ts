@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { openSolver } from '../../../src/build/solver.js';
 import type { Solve } from '../../../src/design/pieces/linear-program.js';
+import { freeMeasures } from '../../../src/design/pieces/free-measures.js';
 import { planPieces } from '../../../src/design/pieces/plan-pieces.js';
 import { cutListRecord } from '../../../src/design/pieces/record.js';
 import { linesByHand } from '../../../src/design/routes-by-hand.js';
@@ -231,6 +232,25 @@ describe('a piece that measures otherwise', () => {
       expect(score(other)).toBeGreaterThan(found - 0.06);
     }
   });
+});
+
+it('a last straight is never cut shorter than its slip joint takes', () => {
+  const { value: job } = readJob(jobText);
+  const rack = readRack(text('hillclimb-four/rack.yaml')).value;
+  if (!job || !rack) throw new Error('unreadable');
+  const all = [...linesByHand(job)].map(([id, line]) => ({
+    id,
+    line,
+    rows: job.primaries?.byHand[id] ?? [],
+  }));
+  const list = planPieces(job, all, rack).value;
+  if (!list) throw new Error('no plan');
+  const lowOf = (slip: number): number | undefined =>
+    freeMeasures(list, 'P1', { saw: rack.saw, leastInsert: 20, slip }).find(({ piece }) => piece === 'P1-3')
+      ?.low;
+  // P1-3 is the whole of P1's last straight.
+  expect(lowOf(0)).toBe(20);
+  expect(lowOf(45)).toBeCloseTo(45, 9);
 });
 
 describe('corrections that do not fit', () => {

@@ -112,6 +112,34 @@ const keepOuts: readonly Trigger[] = [
         return toldBy(folder, 'check', 'job.yaml');
       }),
   },
+  atBench('cradle/made-anew', '{ P1-1: { angle: 59 } }'),
+  // Planned, P1-1 ends at 140 mm; turning 26 deg only it ends at 69, in the room of a wrench (66 to 74).
+  inJob(
+    'pieces/weld-amiss',
+    readFileSync('fixtures/by-hand-four/job.yaml', 'utf8').replace('../hillclimb-four/', '') +
+      'as_cut: { P1-1: { angle: 26 } }\n',
+    { 'rack.yaml': readFileSync('fixtures/hillclimb-four/rack.yaml', 'utf8') },
+  ),
+  {
+    code: 'pieces/as-cut-idle',
+    placed: true,
+    raise: () =>
+      ran({ 'job.yaml': `${v2()}as_cut: { P1-1: scrap }\n`, 'rack.yaml': rackOf('v2') }, 'check', 'job.yaml'),
+  },
+  {
+    code: 'pieces/as-cut-other-plan',
+    placed: true,
+    raise: () =>
+      frozen(async (folder) => {
+        lay(folder, {
+          'cut-list.json': {
+            pieces: [{ id: 'P1-1', kind: 'bend', clr: 1, angle: 2, leg_up: 3, leg_down: 4 }],
+          },
+          'job.yaml': `${v2()}as_cut: { P1-1: good }\n`,
+        });
+        return toldBy(folder, 'build', 'job.yaml', '--only', 'cut-list', '--out', '.');
+      }),
+  },
   {
     code: 'keep-out/changed',
     placed: true,
@@ -128,6 +156,15 @@ const keepOuts: readonly Trigger[] = [
       }),
   },
 ];
+
+/** A code that corrections at the bench to the demo bring about. */
+function atBench(code: string, asCut: string): Trigger {
+  const demo = (name: string): string => readFileSync(`fixtures/hillclimb-four/${name}`, 'utf8');
+  return inJob(code, `${demo('job.yaml')}as_cut: ${asCut}\n`, {
+    'rack.yaml': demo('rack.yaml'),
+    'routes.yaml': demo('routes.yaml'),
+  });
+}
 
 let routed: string | undefined;
 
