@@ -29,7 +29,12 @@ export const piecesPages = {
   'pieces/sliver': {
     exit: 3,
     title: 'A straight is too short to be made',
-    text: 'A straight between two bends is made from their legs or from an insert. Where the stock has no legs for it and the straight is shorter than the least insert, nothing can be welded in. Lengthen it, or make it 0 so that the arcs meet. Common practice: 20 mm.',
+    text: 'A straight between two bends is made from their legs or from an insert. Where the stock has no legs for it and the straight is shorter than the least insert, nothing can be welded in. Lengthen it, or make it 0 so that the arcs meet. At the flange the length of an oblique insert is that of its short side. Common practice: 20 mm.',
+  },
+  'pieces/cut-into-bend': {
+    exit: 3,
+    title: 'The oblique cut at the flange would run into the first bend',
+    text: 'A tube that leaves the flange leaning is cut oblique there. On its short side the cut reaches half the diameter times the tangent of the lean along the tube, and so far the tube must be straight: in the arc behind it is oval and leaves its axis, and the cut would not lie flat on the plate. Give it a longer first straight.',
   },
   'pieces/no-weld-spot': {
     exit: 3,

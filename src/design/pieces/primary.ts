@@ -31,6 +31,11 @@ export interface Straight {
   readonly length: number;
   /** Station where it begins; below 0 at the flange, where it reaches beyond the route's start. */
   readonly at: number;
+  /**
+   * How much of that lies before the flange's seam where the tube is shortest: what reaches into the flange, and
+   * twice the oblique cut, as its short side is so much shorter than the axis. 0 away from the flange.
+   */
+  readonly sunk: number;
   /** Its row in the route. */
   readonly row: number;
 }
@@ -64,8 +69,8 @@ export function courseOf(primary: PrimaryToCut, rules: CuttingRules): Course {
   const beyond = primary.intoFlange + primary.oblique;
   primary.rows.forEach((row, index) => {
     if ('straight' in row) {
-      const reach = index === 0 ? beyond : 0;
-      straights.push({ length: row.straight + reach, at: at - reach, row: index });
+      const [reach, sunk] = index === 0 ? [beyond, beyond + primary.oblique] : [0, 0];
+      straights.push({ length: row.straight + reach, at: at - reach, sunk, row: index });
       at += row.straight;
       return;
     }
