@@ -5,6 +5,7 @@ import { halfHeld, HEAT_DISTANCE } from '../cradle-heat.js';
 import type { CradlePart } from '../parts.js';
 import type { Effort } from './cheapest-stock.js';
 import type { CutList } from './cut-list.js';
+import { tapeEffect, type TapeEffect } from './as-marked.js';
 import { estimatesOf, type Estimates } from './estimates.js';
 import { expectedMiss, type ExpectedMiss } from './expected-miss.js';
 import { fewestWeldsOf } from './fewest-welds.js';
@@ -47,6 +48,8 @@ export interface CutFigures {
   readonly miss: readonly PrimaryMiss[];
   readonly zones: readonly PrimaryZones[];
   readonly nearHeat: readonly NearHeat[];
+  /** What rounding the marks to a tape does to each primary; empty where they are not rounded. */
+  readonly tape: readonly TapeEffect[];
   /** The cheapest stock for the fewest welds, for one more, and so on; empty where no solver was at hand. */
   readonly byWelds: readonly StockByWelds[];
 }
@@ -91,6 +94,13 @@ export function cutFigures(
       return { primary: id, zones, more: (count ?? 0) - (free ?? 0) };
     }),
     nearHeat: nearHeat(list, cradles),
+    tape:
+      shop.tape.step > 0
+        ? routes.map(({ id, line }) => {
+            const pieces = list.pieces.filter(({ primary }) => primary === id);
+            return tapeEffect(id, pieces, line.start, list.od, shop.tape.step);
+          })
+        : [],
     byWelds: pricing ? stockByWelds(primaries, rules, pricing.solve, 2, pricing.effort) : [],
   };
 }
