@@ -61,5 +61,6 @@ const routesToCut = (job: Job, lines: CentreLines, rows: RouteRows): readonly Zo
     const own = rows.get(id);
     if (own === undefined) return [];
     const zones = noWeldZones(job, id, line);
-    return [{ id, line, rows: own, zones, noWeld: zones.map(({ from, to }) => [from, to] as const) }];
+    const noWeld = zones.map(({ from, to, what, path }) => [from, to, { what, path }] as const);
+    return [{ id, line, rows: own, zones, noWeld }];
   });

@@ -39,7 +39,7 @@ export const piecesPages = {
   'pieces/no-weld-spot': {
     exit: 3,
     title: 'There is no place where a weld is allowed',
-    text: 'Welds stay out of slip joints, out of the room of wrenches, and away from keep-outs and cradles that stand fixed. Here all the places that legs and inserts can reach lie in such a zone. Move the zone or the bend, or take stock with a longer leg. `shop.weld_off_wrench` says how far a weld keeps off the room of a wrench: what the bead stands proud.',
+    text: 'Welds stay out of slip joints, out of the room of wrenches, and away from keep-outs and cradles that stand fixed. Here all the places that legs and inserts can reach lie in such a zone. The message names those that are to blame, where they begin and end along the tube from the flange, the key each comes from, and the least that would free the primary. Move the zone or the bend, or take stock with a longer leg. `shop.weld_off_wrench` says how far a weld keeps off the room of a wrench: what the bead stands proud.',
   },
   'pieces/too-long': {
     exit: 3,

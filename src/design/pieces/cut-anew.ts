@@ -107,7 +107,7 @@ function taskOf(piece: PieceRow, od: number, noWeld: readonly NoWeld[]): Primary
     id,
     rows,
     path: `as_cut.${id}`,
-    noWeld: noWeld.map(([from, to]) => [from - start, to - start]),
+    noWeld: noWeld.map(([from, to, why]) => [from - start, to - start, why]),
     intoFlange,
     oblique: obliqueOf(piece, od),
     slip: 0,

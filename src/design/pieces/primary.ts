@@ -3,8 +3,15 @@ import { tolerance } from '../../base/tolerance.js';
 import type { CentreLineRow } from '../../geom/centre-line.js';
 import { stockOf, type CuttingRules } from './rules.js';
 
-/** A stretch of the centre line, by its stations, in which no weld may stand. Its ends themselves may carry one. */
-export type NoWeld = readonly [from: number, to: number];
+/**
+ * A stretch of the centre line, by its stations, in which no weld may stand. Its ends themselves may carry one.
+ * What lies there, and the key that would free it, are for messages.
+ */
+export type NoWeld = readonly [
+  from: number,
+  to: number,
+  why?: { readonly what: string; readonly path: string },
+];
 
 /** A primary as it is to be cut. */
 export interface PrimaryToCut {
@@ -21,6 +28,8 @@ export interface PrimaryToCut {
   readonly oblique: number;
   /** Welded onto a part of it that stands already, instead of to the flange. */
   readonly onBuilt?: boolean;
+  /** Its start counted from the flange, mm: more than 0 on a part that stands already. Its own stations count from its start. */
+  readonly begins?: number;
   /** How deep its end sits in a sleeve at the collector, mm; 0 where it is welded. */
   readonly slip: number;
 }

@@ -4,6 +4,7 @@ import { tolerance } from '../../base/tolerance.js';
 import { courseOf, type PrimaryToCut } from './primary.js';
 import { insideArc, stockOf, type CuttingRules } from './rules.js';
 import { waysOf } from './ways.js';
+import { noSpotTold } from './why-no-spot.js';
 
 type Told = Omit<Problem, 'severity' | 'place'>;
 
@@ -103,18 +104,7 @@ export function whyNot(primary: PrimaryToCut, rules: CuttingRules, stuckAt: numb
     place: { path: `${primary.path}.${row}` },
   });
 
-  if (primary.noWeld.length > 0 && goes({}, [])) {
-    const near = primary.noWeld.filter(
-      ([from, to]) => to > (straight?.at ?? 0) && from < (straight?.at ?? 0) + length,
-    );
-    const [from, to] = near[0] ?? primary.noWeld[0] ?? [0, 0];
-    return refuse({
-      code: 'pieces/no-weld-spot',
-      what: `${primary.id} has no place for a weld at the straight of ${mm(own)}: from ${mm(from)} to ${mm(to)} along it none may stand`,
-      why: 'a weld there could not be reached, or would keep the joint or the nut from going on',
-      fix: `free ${mm(to - from)} of it, or take stock with a longer leg, so that the weld falls elsewhere`,
-    });
-  }
+  if (primary.noWeld.length > 0 && goes({}, [])) return refuse(noSpotTold(primary, rules, straight, own));
   const bend = [stuckAt, stuckAt - 1]
     .map((i) => course.bends[i])
     .find((one) => one && insideArc(one.clr, rules.od, one.angle) < rules.leastInsideArc);

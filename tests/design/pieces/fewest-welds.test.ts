@@ -116,7 +116,7 @@ function leastInserts(
     c.downLeast,
     s - c.up,
     s - c.upLeast,
-    ...zones.flat().map((z) => z - at),
+    ...zones.flatMap(([a, b]) => [a - at, b - at]),
   ];
   const spots = new Set<number>();
   for (const b of base)
