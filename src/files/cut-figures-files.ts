@@ -1,5 +1,5 @@
 import { degrees, roundTo } from '../base/numbers.js';
-import { breakEvenOf, type CutFigures, type CutList } from '../design/pieces/index.js';
+import { breakEvenOf, fromFlange, type CutFigures, type CutList } from '../design/pieces/index.js';
 import type { ShopSpec } from '../job/shop.js';
 import { writeCsv } from './csv.js';
 
@@ -76,21 +76,24 @@ function roundedMarks(tape: CutFigures['tape'], step: number): Readonly<Record<s
   };
 }
 
-/** One line a weld: where it is, what it joins, its seam, the time its arc burns and the filler in it. */
+/** One line a weld: where it is from the flange, what it joins, its seam, the time its arc burns and the filler in it. */
 export function weldsCsv(list: CutList, { estimates }: CutFigures, { welding }: ShopSpec): string {
   const { filler, seam } = estimates;
   return writeCsv(
     ['weld', 'primary', 'at mm', 'kind', 'piece before', 'piece behind', 'seam mm', 'arc min', 'filler g'],
-    list.welds.map(({ id, primary, at, kind, length }) => [
-      id,
-      primary,
-      at,
-      kind,
-      list.pieces.find(({ weldDown }) => weldDown === id)?.id,
-      list.pieces.find(({ weldUp }) => weldUp === id)?.id,
-      length,
-      length / welding.travel,
-      filler === undefined ? undefined : (filler * 1000 * length) / seam,
-    ]),
+    list.welds.map((weld) => {
+      const { id, primary, kind, length } = weld;
+      return [
+        id,
+        primary,
+        fromFlange(list, weld),
+        kind,
+        list.pieces.find(({ weldDown }) => weldDown === id)?.id,
+        list.pieces.find(({ weldUp }) => weldUp === id)?.id,
+        length,
+        length / welding.travel,
+        filler === undefined ? undefined : (filler * 1000 * length) / seam,
+      ];
+    }),
   );
 }

@@ -1,8 +1,8 @@
 /** From routes to what is sawn from what. */
 export { bendTableOf } from './bend-table.js';
-export type { CutList, PieceRow } from './cut-list.js';
+export { fromFlange, type CutList, type PieceRow } from './cut-list.js';
 export { planPieces } from './plan-pieces.js';
-export type { RouteToCut } from './primaries-to-cut.js';
+export type { JobToCut, RouteToCut } from './primaries-to-cut.js';
 export { cutFigures, type CutFigures, type ZonedRoute } from './cut-figures.js';
 export { onTape, tapeMarks, type TapeMarks } from './tape-marks.js';
 export { worstBend } from './as-marked.js';
