@@ -7,12 +7,12 @@ import {
   weldPlaces,
   type CutFigures,
   type CutList,
+  type JobToCut,
   type WeldPlaces,
   type ZonedRoute,
 } from '../design/pieces/index.js';
 import type { CentreLines } from '../design/routes-by-hand.js';
 import type { CentreLineRow } from '../geom/centre-line.js';
-import type { Job } from '../job/job.js';
 import type { Rack } from '../job/index.js';
 import { openSolver } from './solver.js';
 
@@ -36,7 +36,7 @@ const PRICING = { cuts: 6000, cutsAtOnce: 1200, nodes: 4000, seconds: 3 };
  * @param cradlesOf the cradles of the fixture, asked only where there is a plan
  */
 export async function planCuts(
-  job: Job,
+  job: JobToCut,
   rack: Rack,
   lines: CentreLines,
   rows: RouteRows,
@@ -54,14 +54,15 @@ export async function planCuts(
 }
 
 /** Where the pieces of all routed primaries may be joined. */
-export const weldPlacesOf = (job: Job, rack: Rack, lines: CentreLines, rows: RouteRows): WeldPlaces =>
+export const weldPlacesOf = (job: JobToCut, rack: Rack, lines: CentreLines, rows: RouteRows): WeldPlaces =>
   weldPlaces(job, routesToCut(job, lines, rows), rack);
 
 /** The routes of a job with the stretches where they may not be welded. */
-export const routesToCut = (job: Job, lines: CentreLines, rows: RouteRows): readonly ZonedRoute[] =>
+export const routesToCut = (job: JobToCut, lines: CentreLines, rows: RouteRows): readonly ZonedRoute[] =>
   [...lines].flatMap(([id, line]) => {
     const own = rows.get(id);
     if (own === undefined) return [];
     const zones = noWeldZones(job, id, line);
-    return [{ id, line, rows: own, zones, noWeld: zones.map(({ from, to }) => [from, to] as const) }];
+    const noWeld = zones.map(({ from, to, what, path }) => [from, to, { what, path }] as const);
+    return [{ id, line, rows: own, zones, noWeld }];
   });

@@ -2,6 +2,7 @@ import { degrees, tidy } from '../base/numbers.js';
 import { breakEvenOf, type CutFigures } from '../design/pieces/index.js';
 import type { ShopSpec } from '../job/shop.js';
 import type { Paint } from './paint.js';
+import { tapeLines } from './say-tape.js';
 
 /** What a cut list comes to, for a person: what a weld is worth, where none may stand, and how true it will be. */
 export function cutFigureLines(figures: CutFigures, shop: ShopSpec, paint: Paint): string[] {
@@ -10,6 +11,7 @@ export function cutFigureLines(figures: CutFigures, shop: ShopSpec, paint: Paint
     ...zoneLines(figures),
     ...heatLines(figures),
     ...missLines(figures, shop, paint),
+    ...tapeLines(figures, shop, paint),
   ];
 }
 

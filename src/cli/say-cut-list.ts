@@ -1,18 +1,30 @@
 import { degrees, tidy } from '../base/numbers.js';
-import type { CutFigures, CutList, PieceRow } from '../design/pieces/index.js';
-import type { ShopSpec } from '../job/shop.js';
+import {
+  onTape,
+  tapeMarks,
+  type CutFigures,
+  type CutList,
+  type PieceRow,
+  type TapeMarks,
+} from '../design/pieces/index.js';
+import { tapeCell } from '../files/index.js';
+import type { ShopSpec, Tape } from '../job/shop.js';
 import type { Paint } from './paint.js';
 import { cutFigureLines } from './say-cut-figures.js';
 
 /** The cut list as a person at the saw reads it: a line a piece, then what to buy and how long it takes. */
 export function cutListLines(list: CutList, figures: CutFigures, shop: ShopSpec, paint: Paint): string[] {
-  const lines = ['', paint.strong('Cut list'), paint.dim('(marks in mm and degrees; the files say more)')];
+  const lines = [
+    '',
+    paint.strong('Cut list'),
+    paint.dim(`(marks in ${shop.tape.unit} and degrees; the files say more)`),
+  ];
   let primary = '';
   for (const piece of list.pieces) {
     if (piece.primary !== primary) lines.push(paint.strong(`  ${piece.primary}`));
     primary = piece.primary;
     lines.push(
-      `    ${piece.id.padEnd(6)} ${piece.stock.padEnd(4)} ${pieceWords(piece)}${piece.asCut === undefined ? '' : ` [${piece.asCut}]`}`,
+      `    ${piece.id.padEnd(6)} ${piece.stock.padEnd(4)} ${pieceWords(piece, tapeMarks(piece, list.od, shop.tape.step), shop.tape)}${piece.asCut === undefined ? '' : ` [${piece.asCut}]`}`,
     );
   }
   const { welds, cost, proved, bound } = list.totals;
@@ -33,17 +45,22 @@ export function cutListLines(list: CutList, figures: CutFigures, shop: ShopSpec,
   return lines;
 }
 
-function pieceWords(piece: PieceRow): string {
+function pieceWords(piece: PieceRow, { length, clockMark }: TapeMarks, tape: Tape): string {
+  // Where nothing is rounded a tenth of a millimetre is as much as is read here.
+  const on = (mark: number): string => {
+    const cell = tapeCell(onTape(mark, tape.step), tape);
+    return typeof cell === 'number' ? tidy(cell, tape.step > 0 ? 3 : 1) : (cell ?? '');
+  };
   const lean = piece.face === undefined ? '' : `, first cut leaning ${tidy(degrees(piece.face.lean), 1)}`;
-  if (piece.kind === 'straight') return `straight ${tidy(piece.length, 1)}${lean}`;
+  if (piece.kind === 'straight') return `straight ${on(length)}${lean}`;
   const legs = [
-    ...(piece.legUp > 0 ? [`${tidy(piece.legUp, 1)} before`] : []),
-    ...(piece.legDown > 0 ? [`${tidy(piece.legDown, 1)} behind`] : []),
+    ...(piece.legUp > 0 ? [`${on(piece.legUp)} before`] : []),
+    ...(piece.legDown > 0 ? [`${on(piece.legDown)} behind`] : []),
   ].join(', ');
   const end =
     piece.end === 'middle' ? 'out of the middle' : piece.end === 'whole' ? 'whole' : `end ${piece.end}`;
   return (
     `bend CLR ${tidy(piece.clr, 1)}, ${tidy(degrees(piece.angle), 2)} deg, ${end}${legs === '' ? '' : `, leg ${legs}`}; ` +
-    `turn ${tidy(degrees(piece.clock), 1)} (mark ${tidy(piece.clockMark, 1)})${lean}`
+    `turn ${tidy(degrees(piece.clock), 1)} (mark ${on(clockMark ?? 0)})${lean}`
   );
 }

@@ -16,3 +16,4 @@ export { plateSvg } from './svg/plate-svg.js';
 export { cutListFiles, type RecordFile } from './cut-list-files.js';
 export { routesSvg } from './svg/routes-svg.js';
 export { measureRoutesSvg } from './measure/routes-svg.js';
+export { tapeCell } from './tape-cell.js';

@@ -1,4 +1,5 @@
 import { radians } from '../base/numbers.js';
+import { INCH, type LengthUnit } from '../base/units.js';
 
 /** What welding is estimated from. Every figure is a key of the job; a welder's own are better than any of these. */
 export interface WeldingFigures {
@@ -26,6 +27,14 @@ export interface HandErrors {
   readonly clock: number;
 }
 
+/** The tape that marks are set out with. */
+export interface Tape {
+  /** What it can be read to, mm; 0 where marks are not rounded. */
+  readonly step: number;
+  /** What it is divided in. */
+  readonly unit: LengthUnit;
+}
+
 /** How a shop saws, holds and welds. */
 export interface ShopSpec {
   /** What one weld costs, in the money of the rack; undefined where the job does not say. */
@@ -34,6 +43,7 @@ export interface ShopSpec {
   readonly hand: HandErrors;
   /** How far a cradle stands from its place, in each of two directions, one standard deviation, mm. */
   readonly cradlePlace: number;
+  readonly tape: Tape;
   /** Kept between a tube that carries a weld and the room of a wrench, mm. */
   readonly weldOffWrench: number;
 }
@@ -52,6 +62,12 @@ export const freeHand: HandErrors = { cut: 0.5, tilt: radians(0.5), clock: radia
 
 /** A base plate marked out with scriber and square, a print as printers hold it. Common practice, no source. */
 export const USUAL_CRADLE_PLACE = 0.3;
+
+/**
+ * What a tape is read to: half its millimetres by eye, or the 64ths of a steel rule in inches. Common practice, no
+ * source.
+ */
+export const usualTape = (unit: LengthUnit): number => (unit === 'in' ? INCH / 64 : 0.5);
 
 /**
  * What a bead stands proud of a tube of 1.6 mm wall: 1 + 0.1 to 0.25 of its width of about 5 mm, so 1.5 to 2.25.

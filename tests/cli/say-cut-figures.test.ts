@@ -15,6 +15,7 @@ const shop: ShopSpec = {
   welding: usualWelding,
   hand: freeHand,
   cradlePlace: 0.3,
+  tape: { step: 0.5, unit: 'mm' },
   weldOffWrench: 2,
 };
 const nothing: CutFigures = {
@@ -33,6 +34,7 @@ const nothing: CutFigures = {
   miss: [],
   zones: [],
   nearHeat: [],
+  tape: [],
   byWelds: [],
 };
 const lines = (figures: Partial<CutFigures>, more: Partial<ShopSpec> = {}): string =>
@@ -57,6 +59,26 @@ describe('what a weld is worth, as it is told', () => {
     expect(lines({ byWelds: plans(60, 42, 42) })).toMatch(/^1 weld more would save 18 in stock: /);
     const stopped = plans(60, 42, Infinity).map((one) => ({ ...one, proved: one.welds < 5 }));
     expect(lines({ byWelds: stopped })).toMatch(/save 18 in stock \(as far as was looked\)/);
+  });
+});
+
+describe('what rounding the marks costs', () => {
+  const effect = {
+    primary: 'P1',
+    miss: { distance: 7.83, angle: 0.016 },
+    missByDegrees: { distance: 2.76, angle: 0.0055 },
+    pieces: [
+      { piece: 'P1-1', primary: 'P1', length: 30, bend: undefined },
+      { piece: 'P1-2', primary: 'P1', length: undefined, bend: { angle: 1, legUp: 0, legDown: 30, clock: 1, angleOff: -0.0054, clockOff: 0.01 } }, // prettier-ignore
+    ],
+  };
+  it('says nothing where they are not, else a line a primary with the division of the tape', () => {
+    expect(lines({ tape: [] })).toBe('');
+    const told = lines({ tape: [effect] });
+    expect(told).toContain('rounding the marks to 0.5 mm costs (shop.tape)');
+    expect(told).toMatch(/P1 +7\.8 mm 0\.9 deg +2\.8 mm 0\.3 deg +P1-2 by -0\.31 deg$/);
+    const inches = lines({ tape: [effect] }, { tape: { step: 25.4 / 64, unit: 'in' } });
+    expect(inches).toContain('rounding the marks to 0 1/64 in costs');
   });
 });
 

@@ -7,7 +7,7 @@ import { misfits } from '../support/json-schema.js';
 import { flangeJob, wholeJob } from '../support/jobs.js';
 
 const whole = `shop: { weld_price: 12.5, fit_up: 20, travel: 60, bead: 4, deposition: 0.9, purge_flow: 8, purge_changes: 6,
-  hand: { cut: 1, tilt: 1, clock: 2 }, cradle_place: 0.2, weld_off_wrench: 5 }\n`;
+  hand: { cut: 1, tilt: 1, clock: 2 }, cradle_place: 0.2, tape: 1, weld_off_wrench: 5 }\n`;
 
 describe('the shop of a job', () => {
   it('every figure is read as given, and fits the schema for editors', () => {
@@ -20,6 +20,7 @@ describe('the shop of a job', () => {
       welding: { fitUp: 20, travel: 60, beadSection: 4, deposition: 0.9, purgeFlow: 8, purgeChanges: 6 },
       cradlePlace: 0.2,
       weldOffWrench: 5,
+      tape: { step: 1, unit: 'mm' },
     });
     const { cut, tilt, clock } = value?.shop.hand ?? { cut: 0, tilt: 0, clock: 0 };
     expect([cut, degrees(tilt), degrees(clock)].map((one) => one.toFixed(9))).toEqual(
@@ -44,6 +45,7 @@ describe('the shop of a job', () => {
       'shop.hand.tilt 0.5 deg',
       'shop.hand.clock 0.5 deg',
       'shop.cradle_place 0.3 mm',
+      'shop.tape 0.5 mm',
       'shop.weld_off_wrench 2 mm',
     ]);
     expect(value?.shop.weldPrice).toBeUndefined();
@@ -62,6 +64,8 @@ describe('the shop of a job', () => {
     ['tilt: 1', 'tilt: 11', 'shop.hand.tilt'],
     ['clock: 2', 'clock: -1', 'shop.hand.clock'],
     ['cradle_place: 0.2', 'cradle_place: 5.1', 'shop.cradle_place'],
+    ['tape: 1', 'tape: 5.1', 'shop.tape'],
+    ['tape: 1', 'tape: -0.5', 'shop.tape'],
     ['weld_off_wrench: 5', 'weld_off_wrench: 61', 'shop.weld_off_wrench'],
   ])('%s -> %s is refused at its key', (from, to, path) => {
     const { value, problems } = readJob(wholeJob + whole.replace(from, to));

@@ -196,9 +196,10 @@ function primaryComplaints(route: RouteToMatch, record: Record_, od: number, say
   for (const p of pieces)
     if (p.kind === 'straight')
       say(
-        p.length + (p.face ? (od / 2) * Math.tan(p.face.lean * rad) : 0) >= 20 - EPS,
+        shortestWall(p, od) >= 20 - EPS,
         `${p.id}: a short insert`,
       );
+    else if (p.face) say(p.leg_up === 0 || shortestWall({ ...p, length: p.leg_up }, od) >= -EPS, `${p.id}: arc in its oblique cut`); // prettier-ignore
 
   // Welds: one at the flange, one at every joint, at the stations where the pieces meet.
   const welds = record.welds.filter(({ primary }) => primary === route.id);
@@ -217,6 +218,22 @@ function primaryComplaints(route: RouteToMatch, record: Record_, od: number, say
   say(far(made.end.flow, found.end.flow) < 1e-8, `${route.id}: ends in another direction`);
   const back = reversed(rows, found, made);
   if (back) say(far(back, route.start) < EPS, `${route.id} reversed: ends ${far(back, route.start)} mm off`);
+}
+
+/**
+ * The shortest line along the wall of a first straight from the flange's face on, looked at all round the tube,
+ * which a plane cuts there at a lean.
+ */
+function shortestWall(
+  p: { length: number; into_flange?: number; face?: { lean: number } },
+  od: number,
+): number {
+  const tangent = p.face ? Math.tan(p.face.lean * rad) : 0;
+  const walls = Array.from(
+    { length: 360 },
+    (_, i) => p.length - (p.into_flange ?? 0) + (od / 2) * Math.cos(i * rad) * tangent,
+  );
+  return Math.min(...walls);
 }
 
 /** Rows of the pieces welded together; a bend made of parts stays several bends with nothing between. */

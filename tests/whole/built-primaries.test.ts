@@ -124,8 +124,21 @@ describe('primaries that stand already', () => {
       const list = JSON.parse(readFileSync(path.join(folder, 'exports/flat4/cut-list.json'), 'utf8')) as {
         welds: { primary: string; at: number; kind: string }[];
       };
-      const joint = list.welds.find(({ primary, at: where }) => primary === 'P2' && where === 0);
-      expect(joint?.kind).toBe('straight');
+      // Stations count from the flange, as `up_to` does, in the record and in the table; 0 is the flange's alone.
+      const welds = list.welds.filter(({ primary }) => primary === 'P2');
+      expect(welds[0]?.at).toBeCloseTo(station, 6);
+      expect(welds[0]?.kind).toBe('straight');
+      for (const { at: where } of welds.slice(1)) {
+        expect(where).toBeGreaterThan(station + 1);
+        expect(where).toBeLessThan(after.length);
+      }
+      const table = readFileSync(path.join(folder, 'exports/flat4/weld-table.csv'), 'utf8').split('\r\n');
+      const written = table
+        .filter((row) => row.split(',')[1] === 'P2')
+        .map((row) => Number(row.split(',')[2]));
+      expect(written.map((where) => where.toFixed(2))).toEqual(
+        welds.map(({ at: where }) => where.toFixed(2)),
+      );
       expect(list.welds.filter(({ kind }) => kind === 'flange').map(({ primary }) => primary)).toEqual([
         'P1',
         'P3',

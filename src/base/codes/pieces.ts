@@ -29,12 +29,17 @@ export const piecesPages = {
   'pieces/sliver': {
     exit: 3,
     title: 'A straight is too short to be made',
-    text: 'A straight between two bends is made from their legs or from an insert. Where the stock has no legs for it and the straight is shorter than the least insert, nothing can be welded in. Lengthen it, or make it 0 so that the arcs meet. Common practice: 20 mm.',
+    text: 'A straight between two bends is made from their legs or from an insert. Where the stock has no legs for it and the straight is shorter than the least insert, nothing can be welded in. Lengthen it, or make it 0 so that the arcs meet. At the flange the length of an oblique insert is that of its short side. Common practice: 20 mm.',
+  },
+  'pieces/cut-into-bend': {
+    exit: 3,
+    title: 'The oblique cut at the flange would run into the first bend',
+    text: 'A tube that leaves the flange leaning is cut oblique there. On its short side the cut reaches half the diameter times the tangent of the lean along the tube, and so far the tube must be straight: in the arc behind it is oval and leaves its axis, and the cut would not lie flat on the plate. Give it a longer first straight.',
   },
   'pieces/no-weld-spot': {
     exit: 3,
     title: 'There is no place where a weld is allowed',
-    text: 'Welds stay out of slip joints, out of the room of wrenches, and away from keep-outs and cradles that stand fixed. Here all the places that legs and inserts can reach lie in such a zone. Move the zone or the bend, or take stock with a longer leg. `shop.weld_off_wrench` says how far a weld keeps off the room of a wrench: what the bead stands proud.',
+    text: 'Welds stay out of slip joints, out of the room of wrenches, and away from keep-outs and cradles that stand fixed. Here all the places that legs and inserts can reach lie in such a zone. The message names those that are to blame, where they begin and end along the tube from the flange, the key each comes from, and the least that would free the primary. Move the zone or the bend, or take stock with a longer leg. `shop.weld_off_wrench` says how far a weld keeps off the room of a wrench: what the bead stands proud.',
   },
   'pieces/too-long': {
     exit: 3,

@@ -89,7 +89,7 @@ function partings(
   const found: number[][] = [Array.from({ length: count }, () => bend.angle / count)];
   if (count === 2) {
     // A leg is lost or won only where a part reaches the angle of a stock bend, or a weld may begin to stand.
-    const edges = zones.flat().map((station) => (station - bend.at) / bend.clr);
+    const edges = zones.flatMap(([from, to]) => [from, to]).map((station) => (station - bend.at) / bend.clr);
     const turns = stock.flatMap(({ room }) => [room, bend.angle - room]);
     for (const first of [low, high, ...turns, ...edges])
       if (first >= low && first <= high) found.push([first, bend.angle - first]);

@@ -6,6 +6,7 @@ import { chooseStock } from './choose-stock.js';
 import type { BuyRow, CutList, PieceRow, StockItem, WeldRow } from './cut-list.js';
 import { layOut } from './lay-out.js';
 import type { Solve } from './linear-program.js';
+import { obliqueOf } from './marks.js';
 import type { NoWeld, PrimaryToCut } from './primary.js';
 import { rackAfter } from './rack-after.js';
 import { cuttingRules, type CuttingChoices } from './rules.js';
@@ -92,7 +93,7 @@ export function cutAnew(
 
 /** A spoilt piece as a short primary of its own. */
 function taskOf(piece: PieceRow, od: number, noWeld: readonly NoWeld[]): PrimaryToCut {
-  const { id, intoFlange, face, stations } = piece;
+  const { id, intoFlange, stations } = piece;
   const rows: CentreLineRow[] =
     piece.kind === 'straight'
       ? [{ straight: piece.length - intoFlange }]
@@ -106,9 +107,9 @@ function taskOf(piece: PieceRow, od: number, noWeld: readonly NoWeld[]): Primary
     id,
     rows,
     path: `as_cut.${id}`,
-    noWeld: noWeld.map(([from, to]) => [from - start, to - start]),
+    noWeld: noWeld.map(([from, to, why]) => [from - start, to - start, why]),
     intoFlange,
-    oblique: face ? (od / 2) * Math.tan(face.lean) : 0,
+    oblique: obliqueOf(piece, od),
     slip: 0,
   };
 }

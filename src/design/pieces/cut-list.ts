@@ -112,7 +112,7 @@ export interface WeldRow {
   /** W1, W2, ... */
   readonly id: string;
   readonly primary: string;
-  /** Station along the centre line; the weld at the flange stands at 0. */
+  /** Station along the route; the weld at the flange, or onto a part that stands already, at 0. */
   readonly at: number;
   readonly kind: 'flange' | 'straight' | 'arc-end' | 'in-arc' | 'collector';
   /** Of its seam, on the outside of the tube. */
@@ -143,12 +143,20 @@ export interface ScrapRow {
   readonly stock: string;
 }
 
+/** Where a weld stands along its whole primary, mm from the flange. */
+export const fromFlange = (
+  { begins }: Pick<CutList, 'begins'>,
+  { primary, at }: Pick<WeldRow, 'primary' | 'at'>,
+): number => (begins[primary] ?? 0) + at;
+
 export interface CutList {
   readonly saw: Saw;
   readonly od: number;
   readonly stock: readonly StockItem[];
   readonly pieces: readonly PieceRow[];
   readonly welds: readonly WeldRow[];
+  /** Where routes of what is added to a part that stands begin: its length from the flange, mm, by primary. */
+  readonly begins: Readonly<Record<string, number>>;
   readonly leftovers: readonly LeftoverRow[];
   readonly buy: readonly BuyRow[];
   /** Pieces that were spoilt, where any were entered. */

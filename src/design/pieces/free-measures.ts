@@ -1,6 +1,7 @@
 import { tolerance } from '../../base/tolerance.js';
 import type { Saw } from '../../job/rack.js';
 import type { CutList, PieceRow } from './cut-list.js';
+import { obliqueOf } from './marks.js';
 import { canGrow, isCut } from './stick-shifts.js';
 
 /** A measure that can still be chosen: which, of which piece, and between which limits (mm, rad). */
@@ -35,7 +36,9 @@ export function freeMeasures(
   };
   const joints = new Map(list.welds.map((weld) => [weld.id, weld.kind]));
   for (const piece of pieces) {
-    const least = (piece.intoFlange > 0 ? piece.intoFlange : 0) + leastInsert;
+    // At the flange what is in it does not count, nor what an oblique cut takes off the short side.
+    const sunk = Math.max(0, piece.intoFlange) + obliqueOf(piece, list.od);
+    const least = sunk + leastInsert;
     if (piece.kind === 'straight') {
       long += piece.length;
       if (!isCut(piece))
@@ -44,7 +47,7 @@ export function freeMeasures(
     }
     const [up, down] = rawSpare(piece, saw.rawTrim);
     if (!isCut(piece) && piece.legUp > tolerance.samePoint)
-      run.push(between(piece.id, 'legUp', piece.intoFlange, piece.legUp, up));
+      run.push(between(piece.id, 'legUp', sunk, piece.legUp, up));
     close();
     long = piece.legDown;
     // Turned inside an arc it would kink; one tacked on, or with its oblique face sawn, is not turned any more.

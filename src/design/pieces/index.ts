@@ -1,10 +1,12 @@
 /** From routes to what is sawn from what. */
 export { bendTableOf } from './bend-table.js';
-export type { CutList, PieceRow } from './cut-list.js';
+export { fromFlange, type CutList, type PieceRow } from './cut-list.js';
 export { ofAnotherPlan, remadePrimaries, weldsAmiss, type RecordedPiece, type Remade } from './remade.js';
 export { planPieces } from './plan-pieces.js';
-export type { RouteToCut } from './primaries-to-cut.js';
+export type { JobToCut, RouteToCut } from './primaries-to-cut.js';
 export { cutFigures, type CutFigures, type ZonedRoute } from './cut-figures.js';
+export { onTape, tapeMarks, type TapeMarks } from './tape-marks.js';
+export { worstBend } from './as-marked.js';
 export { noWeldZones } from './no-weld-zones.js';
 export { breakEvenOf } from './weld-price.js';
 export { rackAfter, type RackAfter } from './rack-after.js';

@@ -53,6 +53,9 @@ export function layOut(
     stock: layouts.map(({ item }) => item),
     pieces,
     welds: made.flatMap((one) => one.welds),
+    begins: Object.fromEntries(
+      chosen.primaries.flatMap(({ primary: { id, begins } }) => (begins === undefined ? [] : [[id, begins]])),
+    ),
     leftovers: layouts.flatMap(({ leftovers }) => leftovers),
     buy: buyRows(layouts),
     totals: {

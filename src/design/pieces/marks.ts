@@ -1,4 +1,4 @@
-import type { ArcMark } from './cut-list.js';
+import type { ArcMark, PieceRow } from './cut-list.js';
 
 /**
  * Where to mark a radial cut in an arc: CLR x angle along the centre line, (CLR + D/2) x angle along the
@@ -37,6 +37,10 @@ export function shorterWay(clock: number): number {
   const turn = ((clock % full) + full) % full;
   return turn > Math.PI ? turn - full : turn;
 }
+
+/** How far an oblique first cut reaches from the axis to the tube's long and short side, mm: D/2 x tan(lean). */
+export const obliqueOf = ({ face }: Pick<PieceRow, 'face'>, od: number): number =>
+  face === undefined ? 0 : (od / 2) * Math.tan(face.lean);
 
 /** Mass of tube along its axis, kg: pi (D - t) t x length x density (kg / m3). A bend weighs as its centre line. */
 export const tubeMass = (od: number, wall: number, length: number, density: number): number =>

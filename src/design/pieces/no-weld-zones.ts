@@ -1,13 +1,14 @@
-import { cosSin } from '../../base/numbers.js';
+import { cosSin, tidy } from '../../base/numbers.js';
 import { tolerance } from '../../base/tolerance.js';
 import type { CentreLine } from '../../geom/centre-line.js';
 import { leastDistanceTo, packSolids } from '../../geom/solids.js';
 import type { Job } from '../../job/job.js';
 import { standAt } from '../cradle-place.js';
 import { baseFrame } from '../cradle-pose.js';
+import type { JobToCut } from './primaries-to-cut.js';
 import { wrenchSpaces } from '../route/wrench-space.js';
 
-/** A stretch of a primary in which no weld is planned, and what lies there. Stations in mm along it. */
+/** A stretch of a primary in which no weld is planned, and what lies there. Stations in mm along its line. */
 export interface NoWeldZone {
   readonly from: number;
   readonly to: number;
@@ -26,7 +27,7 @@ const STEP = 0.5;
  * its seam could be neither seen nor reached. Cradles that the program places come after the welds, and
  * sleeves of slip joints are seen to where primaries are made ready for cutting.
  */
-export const noWeldZones = (job: Job, id: string, line: CentreLine): readonly NoWeldZone[] =>
+export const noWeldZones = (job: JobToCut, id: string, line: CentreLine): readonly NoWeldZone[] =>
   [...wrenchZones(job, line), ...saddleZones(job, id, line)].sort((a, b) => a.from - b.from);
 
 /** Stretches where a weld's ring may come too near to a tool: the ball about the ring is what is measured. */
@@ -69,17 +70,26 @@ function stretchesOf(holds: (station: number) => boolean, length: number): [numb
 }
 
 /** What the cradles cover that the job gives places for, where they come to stand. */
-function saddleZones({ tackFixture: fixture, tube }: Job, id: string, line: CentreLine): NoWeldZone[] {
+function saddleZones(
+  { tackFixture: fixture, tube, builtParts }: JobToCut,
+  id: string,
+  line: CentreLine,
+): NoWeldZone[] {
   if (fixture === undefined || tube === undefined || fixture.cradle.at === 'auto') return [];
   const base = baseFrame(fixture.base);
-  const places = fixture.cradle.at.filter(
-    ({ primary, station }) => primary === id && station >= 0 && station <= line.length,
-  );
+  // Places count from the flange, this line perhaps from where a part ends that stands already.
+  const begins = builtParts?.[id]?.length ?? 0;
+  const places = fixture.cradle.at
+    .filter(({ primary }) => primary === id)
+    .map(({ station, path }) => ({ station: station - begins, path }))
+    .filter(({ station }) => station >= 0 && station <= line.length);
   return places.flatMap(({ station: asked, path }): NoWeldZone[] => {
     const { standing } = standAt(fixture.cradle, tube.od, base, line, asked);
     if (standing === undefined) return [];
     const half = fixture.cradle.width / 2 / cosSin(standing.pose.tilt)[0];
     const { station } = standing;
-    return [{ from: station - half, to: station + half, what: `a cradle at ${station}`, path }];
+    return [
+      { from: station - half, to: station + half, what: `a cradle at ${tidy(station + begins, 1)}`, path },
+    ];
   });
 }

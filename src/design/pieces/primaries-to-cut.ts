@@ -38,11 +38,13 @@ export function primariesToCut(job: JobToCut, routes: readonly RouteToCut[]): re
   const radius = (job.tube?.od ?? 0) / 2;
   const slip = job.collector?.joint === 'slip' ? job.collector.slip.depth : 0;
   return routes.map(({ id, rows, line, path, noWeld = [] }): PrimaryToCut => {
-    const onBuilt = job.builtParts?.[id] !== undefined;
+    const part = job.builtParts?.[id];
+    const onBuilt = part !== undefined;
     const port = job.ports.find((one) => one.id === id);
     // A job without a flange says nothing of what the tube is butted on: the router counts it square, too.
     const lean = port && job.flange && !onBuilt ? leanOf(port) : 0;
-    const sleeve: NoWeld[] = slip > 0 ? [[line.length - slip, line.length + tolerance.shop]] : [];
+    const named = { what: 'the sleeve of its slip joint', path: 'collector.slip.depth' };
+    const sleeve: NoWeld[] = slip > 0 ? [[line.length - slip, line.length + tolerance.shop, named]] : [];
     return {
       id,
       rows,
@@ -50,7 +52,7 @@ export function primariesToCut(job: JobToCut, routes: readonly RouteToCut[]): re
       noWeld: [...noWeld, ...sleeve],
       intoFlange: onBuilt ? 0 : inFlange(job) / Math.cos(lean),
       oblique: radius * Math.tan(lean),
-      ...(onBuilt && { onBuilt }),
+      ...(onBuilt && { onBuilt, begins: part.length }),
       slip,
     };
   });

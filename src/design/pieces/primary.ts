@@ -3,8 +3,15 @@ import { tolerance } from '../../base/tolerance.js';
 import type { CentreLineRow } from '../../geom/centre-line.js';
 import { stockOf, type CuttingRules } from './rules.js';
 
-/** A stretch of the centre line, by its stations, in which no weld may stand. Its ends themselves may carry one. */
-export type NoWeld = readonly [from: number, to: number];
+/**
+ * A stretch of the centre line, by its stations, in which no weld may stand. Its ends themselves may carry one.
+ * What lies there, and the key that would free it, are for messages.
+ */
+export type NoWeld = readonly [
+  from: number,
+  to: number,
+  why?: { readonly what: string; readonly path: string },
+];
 
 /** A primary as it is to be cut. */
 export interface PrimaryToCut {
@@ -21,6 +28,8 @@ export interface PrimaryToCut {
   readonly oblique: number;
   /** Welded onto a part of it that stands already, instead of to the flange. */
   readonly onBuilt?: boolean;
+  /** Its start counted from the flange, mm: more than 0 on a part that stands already. Its own stations count from its start. */
+  readonly begins?: number;
   /** How deep its end sits in a sleeve at the collector, mm; 0 where it is welded. */
   readonly slip: number;
 }
@@ -31,6 +40,11 @@ export interface Straight {
   readonly length: number;
   /** Station where it begins; below 0 at the flange, where it reaches beyond the route's start. */
   readonly at: number;
+  /**
+   * How much of that lies before the flange's seam where the tube is shortest: what reaches into the flange, and
+   * twice the oblique cut, as its short side is so much shorter than the axis. 0 away from the flange.
+   */
+  readonly sunk: number;
   /** Its row in the route. */
   readonly row: number;
 }
@@ -64,8 +78,8 @@ export function courseOf(primary: PrimaryToCut, rules: CuttingRules): Course {
   const beyond = primary.intoFlange + primary.oblique;
   primary.rows.forEach((row, index) => {
     if ('straight' in row) {
-      const reach = index === 0 ? beyond : 0;
-      straights.push({ length: row.straight + reach, at: at - reach, row: index });
+      const [reach, sunk] = index === 0 ? [beyond, beyond + primary.oblique] : [0, 0];
+      straights.push({ length: row.straight + reach, at: at - reach, sunk, row: index });
       at += row.straight;
       return;
     }

@@ -1,5 +1,5 @@
 import { degrees, roundTo } from '../../base/numbers.js';
-import type { CutList, PieceRow } from './cut-list.js';
+import { fromFlange, type CutList, type PieceRow } from './cut-list.js';
 
 /** Decimals of a record's lengths (mm) and angles (degrees): a march of its pieces meets the route to 1e-6. */
 const DECIMALS = 9;
@@ -29,7 +29,10 @@ export function cutListRecord(list: CutList): CutListRecord {
         : { id: item.id, rack: item.rack, length: mm(item.length), price: item.price },
     ),
     pieces: list.pieces.map(pieceRecord),
-    welds: list.welds.map(({ id, primary, at, kind }) => ({ id, primary, at: mm(at), kind })),
+    welds: list.welds.map((weld) => {
+      const { id, primary, kind } = weld;
+      return { id, primary, at: mm(fromFlange(list, weld)), kind };
+    }),
     // What corrections were made from: an earlier plan is told from a later one by it.
     ...(list.planned ? { planned: list.planned.map(pieceRecord) } : {}),
     ...(list.scrap ? { scrap: list.scrap.map(({ id, stock }) => ({ id, stock })) } : {}),

@@ -4,7 +4,7 @@ import { tolerance } from '../../base/tolerance.js';
 import { centreLineOf, type CentreLine, type CentreLineRow } from '../../geom/centre-line.js';
 import type { CentreLines } from '../routes-by-hand.js';
 import { rowsAsMade } from './as-made.js';
-import type { CutList, PieceRow } from './cut-list.js';
+import { fromFlange, type CutList, type PieceRow } from './cut-list.js';
 import type { NoWeldZone } from './no-weld-zones.js';
 
 /** A primary that will not be as routed, as a piece of it measures otherwise. */
@@ -34,13 +34,14 @@ export function remadePrimaries(list: CutList, lines: CentreLines): ReadonlyMap<
 
 /** Warns of welds that come to stand where none may, since a piece was cut otherwise than planned. */
 export const weldsAmiss = (
-  { welds }: CutList,
+  list: CutList,
   remade: ReadonlyMap<string, Remade>,
   zonesOf: (primary: string) => readonly NoWeldZone[],
 ): readonly Problem[] =>
   [...remade].flatMap(([id, { path }]) => {
     const zones = zonesOf(id);
-    return welds.flatMap(({ id: weld, primary, at, kind }): Problem[] => {
+    const from = (station: number): string => tidy(fromFlange(list, { primary: id, at: station }), 1);
+    return list.welds.flatMap(({ id: weld, primary, at, kind }): Problem[] => {
       if (primary !== id || kind === 'flange' || kind === 'collector') return [];
       const zone = zones.find(({ from, to }) => at > from + tolerance.shop && at < to - tolerance.shop);
       if (zone === undefined) return [];
@@ -48,7 +49,7 @@ export const weldsAmiss = (
         {
           code: 'pieces/weld-amiss',
           severity: 'warning',
-          what: `${weld} comes to stand at ${tidy(at, 1)} mm on ${id}, within ${zone.what} (${tidy(zone.from, 1)} to ${tidy(zone.to, 1)})`,
+          what: `${weld} comes to stand at ${from(at)} mm on ${id}, within ${zone.what} (${from(zone.from)} to ${from(zone.to)})`,
           why: 'its bead is in the way there, or cannot be reached',
           fix: `grind that bead flush; or saw the piece anew (${path}: scrap), as planned its weld stands clear`,
           place: { path },

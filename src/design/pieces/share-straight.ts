@@ -47,7 +47,8 @@ function nearest(spans: readonly Span[], wish: number): number | undefined {
 /**
  * Divides a straight with the fewest inserts: none where the legs meet at a place where a weld may stand
  * (nearest its middle), else as little insert as can be. Exact: the places that each further weld can have
- * are carried along as spans.
+ * are carried along as spans. What is sunk at the flange counts for no insert and for no leg: the next seam
+ * must keep off the flange's on the short side of an oblique cut too, and an arc must not begin inside the cut.
  * @param before what the piece upstream can give; undefined at the flange
  * @param behind what the piece downstream can give; undefined at the collector
  * @returns undefined where it cannot be made
@@ -59,7 +60,7 @@ export function shareStraight(
   rules: CuttingRules,
   zones: readonly NoWeld[],
 ): Share | undefined {
-  const { length } = straight;
+  const { length, sunk } = straight;
   const [up, down] = [before ?? noReach, behind ?? noReach];
   const firsts: Span[] = before ? allowed(up.least, Math.min(up.most, length), straight, zones) : [[0, 0]];
   const lasts: Span[] = behind
@@ -70,20 +71,20 @@ export function shareStraight(
     if (spot !== undefined) return { before: spot, inserts: [], behind: length - spot };
   } else if (before ?? behind) {
     // At the flange and at the collector the leg runs to the tube's end: no weld of ours stands there.
-    const whole = length <= up.most + down.most + slack && length >= up.least + down.least - slack;
+    const whole = length <= up.most + down.most + slack && length >= sunk + up.least + down.least - slack;
     if (whole) return { before: before ? length : 0, inserts: [], behind: behind ? length : 0 };
   }
   const { leastInsert, longestInsert } = rules;
-  if (!(longestInsert >= leastInsert)) return undefined;
-  const most = Math.floor(length / leastInsert + slack);
+  const leastFirst = leastInsert + sunk;
+  if (!(longestInsert >= leastFirst)) return undefined;
+  const most = Math.floor((length - sunk) / leastInsert + slack);
   /** The places that the end of the insert so far can have. */
   const reached: Span[][] = [firsts];
   for (let count = 1; count <= most; count++) {
-    const next = stepOn(reached[count - 1] ?? [], leastInsert, longestInsert).flatMap(([a, b]) =>
-      meet(allowed(0, length, straight, zones), [[a, b]]),
-    );
-    const ends = meet(stepOn(reached[count - 1] ?? [], leastInsert, longestInsert), lasts);
-    if (ends.length > 0) return insertsBack(reached, ends, length, rules);
+    const on = stepOn(reached[count - 1] ?? [], count === 1 ? leastFirst : leastInsert, longestInsert);
+    const ends = meet(on, lasts);
+    if (ends.length > 0) return insertsBack(reached, ends, straight, rules);
+    const next = meet(allowed(0, length, straight, zones), on);
     reached.push(next);
     if (next.length === 0) return undefined;
   }
@@ -105,14 +106,15 @@ const stepOn = (spans: readonly Span[], least: number, most: number): Span[] =>
 function insertsBack(
   reached: readonly Span[][],
   ends: readonly Span[],
-  length: number,
+  { length, sunk }: Straight,
   { leastInsert, longestInsert }: CuttingRules,
 ): Share {
+  const leastFirst = leastInsert + sunk;
   const [starts, tail] = [reached[0] ?? [], reached.slice(1)];
   const pairs = ends.flatMap(([c, d]) =>
     starts.flatMap(([a, b]) => {
       if (tail.length > 0) return [{ first: b, last: c, total: c - b }];
-      const total = Math.max(leastInsert, c - b);
+      const total = Math.max(leastFirst, c - b);
       if (total > Math.min(longestInsert, d - a) + slack) return [];
       const first = Math.max(a, Math.min(b, d - total));
       return [{ first, last: Math.min(d, first + total), total }];
@@ -130,7 +132,7 @@ function insertsBack(
   const first =
     tail.length === 0
       ? best.first
-      : (nearest(meet(starts, [[second - longestInsert, second - leastInsert]]), second - leastInsert) ??
+      : (nearest(meet(starts, [[second - longestInsert, second - leastFirst]]), second - leastFirst) ??
         best.first);
   const stations = [first, ...welds];
   const inserts = stations.slice(1).map((to, i) => to - (stations[i] ?? 0));

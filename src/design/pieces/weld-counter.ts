@@ -1,5 +1,6 @@
 import { turnOf } from '../../base/numbers.js';
 import { tolerance } from '../../base/tolerance.js';
+import type { PrimaryToCut } from './primary.js';
 import { insideArc, stockOf, WHOLE_WITHIN, type CuttingRules, type StockBend } from './rules.js';
 
 /**
@@ -14,6 +15,11 @@ export type WeldCounter = (
 ) => number;
 
 const slack = tolerance.samePoint;
+
+/** How a tube begins at the flange: as `PrimaryToCut` has it, mm. */
+export type AtFlange = Pick<PrimaryToCut, 'intoFlange' | 'oblique'>;
+
+const squareAtFlange: AtFlange = { intoFlange: 0, oblique: 0 };
 
 /** The ways to cut one bend: pieces, most and least leg upstream, most and least leg downstream. */
 class Choices {
@@ -51,9 +57,11 @@ class States {
  * A quick counter for the inner loop of a search: the same count as `fewestWelds` where no stretch forbids
  * welds, in about a microsecond. Only the longest leg of each kind is looked at, as a longer one can always
  * be sawn shorter.
- * @param beyondFlange what the tube reaches on before the start of the route, mm
+ * @param atFlange what the tube reaches on before the start of the route, and its oblique cut there
  */
-export function weldCounter(rules: CuttingRules, beyondFlange = 0): WeldCounter {
+export function weldCounter(rules: CuttingRules, atFlange: AtFlange = squareAtFlange): WeldCounter {
+  const beyondFlange = atFlange.intoFlange + atFlange.oblique;
+  const sunkFirst = beyondFlange + atFlange.oblique;
   const racks = new Map<number, readonly StockBend[]>();
   const rackOf = (clr: number): readonly StockBend[] => {
     const known = racks.get(clr);
@@ -69,13 +77,13 @@ export function weldCounter(rules: CuttingRules, beyondFlange = 0): WeldCounter 
   let states = new States(most);
   let next = new States(most);
 
-  /** Inserts for a straight between two legs; Infinity where it cannot be made. */
-  const inserts = (s: number, a: number, aLeast: number, b: number, bLeast: number): number => {
-    const most = s - aLeast - bLeast;
+  /** Inserts for a straight between two legs, `sunk` of it at the flange; Infinity where it cannot be made. */
+  const inserts = (s: number, a: number, aLeast: number, b: number, bLeast: number, sunk = 0): number => {
+    const most = s - sunk - aLeast - bLeast;
     if (most < -slack) return Infinity;
     const least = s - Math.min(a, s) - Math.min(b, s);
     if (least <= slack) return 0;
-    if (!(longestInsert >= leastInsert)) return Infinity;
+    if (!(longestInsert >= leastInsert + sunk)) return Infinity;
     const count = least <= longestInsert ? 1 : Math.ceil((least - slack) / longestInsert);
     return count * leastInsert <= most + slack ? count : Infinity;
   };
@@ -85,7 +93,7 @@ export function weldCounter(rules: CuttingRules, beyondFlange = 0): WeldCounter 
     if (merged) return count(merged.straights, merged.clrs, merged.angles);
     const bends = clrs.length;
     const first = (straights[0] as number) + beyondFlange;
-    if (bends === 0) return first <= slack ? Infinity : inserts(first, 0, 0, 0, 0);
+    if (bends === 0) return first <= slack ? Infinity : inserts(first, 0, 0, 0, 0, sunkFirst);
     for (let i = 0; i < bends; i++) {
       const s = straights[i] as number;
       const clr = clrs[i] as number;
@@ -95,7 +103,7 @@ export function weldCounter(rules: CuttingRules, beyondFlange = 0): WeldCounter 
         const at = 5 * c;
         const up = choices.rows[at + 1] as number;
         const upLeast = choices.rows[at + 2] as number;
-        let welds = i === 0 ? inserts(first, 0, 0, up, upLeast) : Infinity;
+        let welds = i === 0 ? inserts(first, 0, 0, up, upLeast, sunkFirst) : Infinity;
         if (i > 0)
           for (let b = 0; b < 3 * states.count; b += 3) {
             const leg = states.rows[b] as number;

@@ -4,6 +4,7 @@ import { tolerance } from '../../base/tolerance.js';
 import { courseOf, type PrimaryToCut } from './primary.js';
 import { insideArc, stockOf, type CuttingRules } from './rules.js';
 import { waysOf } from './ways.js';
+import { noSpotTold } from './why-no-spot.js';
 
 type Told = Omit<Problem, 'severity' | 'place'>;
 
@@ -51,6 +52,16 @@ export function rowFaults(primary: PrimaryToCut, rules: CuttingRules): readonly 
         fix: `allow a weld inside the arc, or take ${deg(angle - largest)} off this bend`,
       });
   });
+  const [first] = rows;
+  const { oblique } = primary;
+  // A straight tube without bends is an insert, and told as one.
+  if (first && 'straight' in first && rows.length > 1 && first.straight < oblique - tolerance.samePoint)
+    refuse(0, {
+      code: 'pieces/cut-into-bend',
+      what: `the first straight of ${id} is ${mm(first.straight)}; its oblique cut at the flange reaches ${mm(oblique)} along the short side`,
+      why: 'the saw would run into the arc, where the tube is oval and leaves its axis: it would stand open on the flange',
+      fix: `make it ${mm(roundedUp(oblique - first.straight))} longer`,
+    });
   const last = rows.at(-1);
   if (slip > 0 && last && 'straight' in last && last.straight < slip - tolerance.samePoint)
     refuse(rows.length - 1, {
@@ -65,6 +76,9 @@ export function rowFaults(primary: PrimaryToCut, rules: CuttingRules): readonly 
 /** A stock bend serves whole within this. */
 const WHOLE = 0.05 * (Math.PI / 180);
 
+/** To 0.1 mm, never less than it. */
+const roundedUp = (length: number): number => Math.ceil(length * 10 - tolerance.samePoint) / 10;
+
 /** Longer than any straight of a header. */
 const ANY_LENGTH = 1e5;
 
@@ -78,6 +92,10 @@ export function whyNot(primary: PrimaryToCut, rules: CuttingRules, stuckAt: numb
   const straight = course.straights[stuckAt];
   const length = straight?.length ?? 0;
   const at = straight?.row ?? 0;
+  // Of the first straight the job has what is beyond the flange; an insert there is that much longer on its axis.
+  const oblique = stuckAt === 0 ? primary.oblique : 0;
+  const own = length - (stuckAt === 0 ? primary.intoFlange + oblique : 0);
+  const leastInsert = rules.leastInsert + oblique;
   const goes = (other: Partial<CuttingRules>, zones = primary.noWeld): boolean =>
     waysOf({ ...primary, noWeld: zones }, { ...rules, ...other }).stuckAt === undefined;
   const refuse = (told: Told, row = at): Problem => ({
@@ -86,18 +104,7 @@ export function whyNot(primary: PrimaryToCut, rules: CuttingRules, stuckAt: numb
     place: { path: `${primary.path}.${row}` },
   });
 
-  if (primary.noWeld.length > 0 && goes({}, [])) {
-    const near = primary.noWeld.filter(
-      ([from, to]) => to > (straight?.at ?? 0) && from < (straight?.at ?? 0) + length,
-    );
-    const [from, to] = near[0] ?? primary.noWeld[0] ?? [0, 0];
-    return refuse({
-      code: 'pieces/no-weld-spot',
-      what: `${primary.id} has no place for a weld at the straight of ${mm(length)}: from ${mm(from)} to ${mm(to)} along it none may stand`,
-      why: 'a weld there could not be reached, or would keep the joint or the nut from going on',
-      fix: `free ${mm(to - from)} of it, or take stock with a longer leg, so that the weld falls elsewhere`,
-    });
-  }
+  if (primary.noWeld.length > 0 && goes({}, [])) return refuse(noSpotTold(primary, rules, straight, own));
   const bend = [stuckAt, stuckAt - 1]
     .map((i) => course.bends[i])
     .find((one) => one && insideArc(one.clr, rules.od, one.angle) < rules.leastInsideArc);
@@ -113,24 +120,27 @@ export function whyNot(primary: PrimaryToCut, rules: CuttingRules, stuckAt: numb
       bend.row,
     );
   }
-  if (length < rules.leastInsert || goes({ leastInsert: Math.min(length, rules.leastInsert) }))
+  if (own < leastInsert) {
+    const onShortSide = oblique > 0 ? ` at the flange (${mm(rules.leastInsert)} on its short side)` : '';
+    const orNone = oblique > 0 ? '' : ' or 0';
     return refuse({
       code: 'pieces/sliver',
-      what: `a straight of ${primary.id} is ${mm(length)}; no leg of the stock covers it, and the least insert is ${mm(rules.leastInsert)}`,
+      what: `a straight of ${primary.id} is ${mm(own)}; no leg of the stock covers it, and the least insert${onShortSide} is ${mm(leastInsert)}`,
       why: 'so short a ring cannot be held while it is sawn, and its two welds run together',
-      fix: `make it ${mm(Math.max(0, rules.leastInsert - length))} longer or 0, or put stock with legs of ${mm(length + rules.saw.rawTrim)} on the rack`,
+      fix: `make it ${mm(roundedUp(leastInsert - own))} longer${orNone}, or put stock with legs of ${mm(length + rules.saw.rawTrim)} on the rack`,
     });
+  }
   if (goes({ longestInsert: ANY_LENGTH }))
     return refuse({
       code: 'pieces/too-long',
-      what: `a straight of ${primary.id} is ${mm(length)}; the legs of the stock do not cover it, and the longest insert from the rack's sticks is ${mm(rules.longestInsert)}`,
+      what: `a straight of ${primary.id} is ${mm(own)}; the legs of the stock do not cover it, and the longest insert from the rack's sticks is ${mm(rules.longestInsert)}`,
       why: 'there is nothing to saw the insert from',
       fix: `put a straight of ${mm(Math.ceil(length) + 2 * rules.saw.rawTrim)} on the rack`,
     });
   return refuse({
     code: 'pieces/sliver',
-    what: `${primary.id} cannot be made past its straight of ${mm(length)}`,
+    what: `${primary.id} cannot be made past its straight of ${mm(own)}`,
     why: 'the legs of the stock and the least insert leave no way to divide the tube there',
-    fix: `make this straight at least ${mm(rules.leastInsert)}`,
+    fix: `make this straight at least ${mm(leastInsert)}`,
   });
 }

@@ -6,7 +6,7 @@ import type { Rack } from '../../job/rack.js';
 import { centreLineOf } from '../../geom/centre-line.js';
 import { cuttingRules } from '../pieces/rules.js';
 import { primariesToCut } from '../pieces/primaries-to-cut.js';
-import { weldCounter } from '../pieces/weld-counter.js';
+import { weldCounter, type AtFlange } from '../pieces/weld-counter.js';
 import { collectorSlots } from '../collector-slots.js';
 import { primaryStart } from '../routes-by-hand.js';
 import type { WithParts } from './built.js';
@@ -105,7 +105,9 @@ export function setProblem(
     const built = job.builtParts?.[port.id];
     const start = { id: port.id, ...(built?.end ?? primaryStart(port, job.flange?.thickness ?? 0)) };
     // What is welded on goes on at once: the tail has no stub to keep.
-    const stub = built === undefined ? primaries.stub : 0;
+    const atFlange = built === undefined ? cutAtFlange(job, port, primaries.stub) : undefined;
+    // An arc must not begin inside an oblique cut.
+    const stub = built === undefined ? Math.max(primaries.stub, atFlange?.oblique ?? 0) : 0;
     const waiver = waiverOf(start, obstacles, stub, tube.od / 2, length.to);
     if (waiver === undefined) buried.push(port.id);
     return {
@@ -113,7 +115,7 @@ export function setProblem(
       waiver: waiver ?? { until: FURTHEST_WAIVER, clearTo: Infinity, heads: [] },
       stub,
       built,
-      countWelds: weldCounter(rules, built === undefined ? beyondFlange(job, port, stub) : 0),
+      countWelds: weldCounter(rules, atFlange),
     };
   });
   if (buried.length > 0) throw new HeadNotCleared(buried);
@@ -154,13 +156,12 @@ export function setProblem(
 }
 
 /**
- * What the cutter needs of a primary's tube before its start (mm): in the flange, and for an oblique first cut.
+ * What the cutter needs of a primary's tube before its start: in the flange, and for an oblique first cut.
  * A job without a flange says nothing of what the tube is butted on.
  */
-function beyondFlange(job: RoutableJob, port: Port, stub: number): number {
-  if (job.flange === undefined) return 0;
+function cutAtFlange(job: RoutableJob, port: Port, stub: number): AtFlange | undefined {
+  if (job.flange === undefined) return undefined;
   const rows = [{ straight: stub }];
   const line = centreLineOf(primaryStart(port, job.flange?.thickness ?? 0), rows);
-  const [cut] = primariesToCut(job, [{ id: port.id, rows, line }]);
-  return cut === undefined ? 0 : cut.intoFlange + cut.oblique;
+  return primariesToCut(job, [{ id: port.id, rows, line }])[0];
 }

@@ -1,7 +1,14 @@
 import { tidy } from '../../base/numbers.js';
 import type { Reading } from '../reading.js';
 import type { Sections } from '../schema/job.js';
-import { freeHand, USUAL_CRADLE_PLACE, USUAL_WELD_OFF_WRENCH, usualWelding, type ShopSpec } from '../shop.js';
+import {
+  freeHand,
+  USUAL_CRADLE_PLACE,
+  USUAL_WELD_OFF_WRENCH,
+  usualTape,
+  usualWelding,
+  type ShopSpec,
+} from '../shop.js';
 
 /**
  * How the shop works, with its defaults.
@@ -36,6 +43,7 @@ export function completeShop(
       clock: angle('hand.clock', hand?.clock, freeHand.clock),
     },
     cradlePlace: length('cradle_place', given?.cradle_place, USUAL_CRADLE_PLACE, fixture !== undefined),
+    tape: { step: length('tape', given?.tape, usualTape(reading.unit)), unit: reading.unit },
     weldOffWrench: length(
       'weld_off_wrench',
       given?.weld_off_wrench,

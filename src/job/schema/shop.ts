@@ -36,6 +36,7 @@ export function shopSection(l: Leaves) {
       }),
     ),
     cradle_place: off('how far a cradle stands from its place, one standard deviation', 5, '0.3'),
+    tape: off('what a tape can be read to: marks are rounded to it; 0: they are not', 5, '0.5'),
     weld_off_wrench: off("kept between a tube with a weld on it and the room of a stud's wrench", 60, '2'),
   });
 }

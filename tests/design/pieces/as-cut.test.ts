@@ -2,8 +2,12 @@ import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { openSolver } from '../../../src/build/solver.js';
 import type { Solve } from '../../../src/design/pieces/linear-program.js';
+import { chooseStock } from '../../../src/design/pieces/choose-stock.js';
 import { freeMeasures } from '../../../src/design/pieces/free-measures.js';
+import { layOut } from '../../../src/design/pieces/lay-out.js';
 import { planPieces } from '../../../src/design/pieces/plan-pieces.js';
+import { cuttingRules } from '../../../src/design/pieces/rules.js';
+import { rackOf } from '../../support/trial-pieces.js';
 import { cutListRecord } from '../../../src/design/pieces/record.js';
 import { linesByHand } from '../../../src/design/routes-by-hand.js';
 import { readJob, readRack } from '../../../src/job/index.js';
@@ -278,5 +282,26 @@ describe('corrections that do not fit', () => {
     expect(record).toBeUndefined();
     expect(problems[0]?.code).toMatch(/^job\//);
     expect(problems[0]?.place?.path).toMatch(/^as_cut\.P1-1/);
+  });
+});
+
+describe('what can still be chosen right at a leaning flange', () => {
+  it('an insert is never made so short that less than 20 mm are left on the short side of its cut', () => {
+    // 42.4 / 2 x tan 12 deg = 4.506; in a socket of 5 as much more.
+    const elbows = rackOf([{ clr: 63.6, angle: Math.PI / 2, legs: [0, 0], price: 9 }]);
+    const rules = cuttingRules(elbows);
+    const lean = (12 * Math.PI) / 180;
+    const rows = [{ straight: 30 }, { clr: 63.6, angle: 1.2, clock: 1 }, { straight: 90 }];
+    for (const intoFlange of [0, 5]) {
+      const oblique = 21.2 * Math.tan(lean);
+      const primary = { id: 'P1', path: 'P1', rows, noWeld: [], intoFlange, oblique, slip: 0 };
+      const { chosen } = chooseStock([primary], rules, undefined);
+      if (!chosen) throw new Error('no plan');
+      const list = layOut(chosen, rules, elbows.tube, () => ({ face: { lean, toward: 0 }, collectorWeld: false })); // prettier-ignore
+      const free = freeMeasures(list, 'P1', { saw: elbows.saw, slip: 0, leastInsert: 20 });
+      const first = free.find(({ piece, key }) => piece === 'P1-1' && key === 'length');
+      expect(first?.planned).toBeCloseTo(30 + intoFlange, 9);
+      expect(first?.low).toBeCloseTo(24.506 + intoFlange, 3);
+    }
   });
 });

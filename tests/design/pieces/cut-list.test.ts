@@ -2,12 +2,12 @@ import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { openSolver } from '../../../src/build/solver.js';
-import { degrees } from '../../../src/base/numbers.js';
+import { degrees, radians } from '../../../src/base/numbers.js';
 import { randomFrom } from '../../../src/base/random.js';
 import type { CutList } from '../../../src/design/pieces/cut-list.js';
 import { chooseStock } from '../../../src/design/pieces/choose-stock.js';
 import { estimatesOf } from '../../../src/design/pieces/estimates.js';
-import { layOut } from '../../../src/design/pieces/lay-out.js';
+import { layOut, type Ends } from '../../../src/design/pieces/lay-out.js';
 import type { Solve } from '../../../src/design/pieces/linear-program.js';
 import { planPieces } from '../../../src/design/pieces/plan-pieces.js';
 import type { PrimaryToCut } from '../../../src/design/pieces/primary.js';
@@ -148,10 +148,9 @@ describe('estimates of the demo', () => {
 });
 
 describe('random headers', () => {
-  const square = { face: undefined, collectorWeld: false };
-  it('60 of them on random racks with limited stock: every record stands up to the second look', () => {
+  it('60 of them on random racks with limited stock, some leaning: every record stands up to the second look', () => {
     const random = randomFrom(5);
-    let [made, refused] = [0, 0];
+    let [made, refused, leaning] = [0, 0, 0];
     for (let i = 0; i < 60; i++) {
       const plain = randomRack(random);
       const few = (quantity: number): number => (random.chance(0.3) ? random.whole(1, 2) : quantity);
@@ -161,16 +160,19 @@ describe('random headers', () => {
         straights: plain.straights.map((stick) => ({ ...stick, quantity: few(stick.quantity) })),
       };
       const rules = cuttingRules(rack);
+      const leans = new Map<string, number>();
       const primaries = Array.from({ length: random.whole(1, 3) }, (_, p): PrimaryToCut => {
         const rows = randomRows(random, rack);
         const intoFlange = random.chance(0.2) ? 5 : 0;
+        const lean = radians(random.chance(0.4) ? random.whole(2, 30) : 0);
+        leans.set(`P${p + 1}`, lean);
         return {
           id: `P${p + 1}`,
           rows,
           path: `primaries.by_hand.P${p + 1}`,
           noWeld: [],
           intoFlange,
-          oblique: 0,
+          oblique: 21.2 * Math.tan(lean),
           slip: 0,
         };
       }).filter(({ rows }) => rows.length > 1 || (rows[0] && 'straight' in rows[0] && rows[0].straight > 0));
@@ -184,7 +186,12 @@ describe('random headers', () => {
         continue;
       }
       made++;
-      const record = recordOf(layOut(chosen, rules, rack.tube, () => square));
+      const endsOf = (id: string): Ends => {
+        const lean = leans.get(id) ?? 0;
+        return { face: lean > 0 ? { lean, toward: 1 } : undefined, collectorWeld: false };
+      };
+      const record = recordOf(layOut(chosen, rules, rack.tube, endsOf));
+      leaning += record.pieces.filter(({ face }) => face !== undefined).length;
       const routes = primaries.map(({ id, rows }): RouteToMatch => {
         return { id, start: [0, 0, 0], direction: [0, 0, 1], reference: [0, 1, 0], rows: inDegrees(rows) };
       });
@@ -199,6 +206,7 @@ describe('random headers', () => {
     }
     expect(made).toBeGreaterThan(25);
     expect(refused).toBeGreaterThan(5);
+    expect(leaning).toBeGreaterThan(15);
   });
 
   it('the second look sees what is wrong: eight slips, each complained of', () => {

@@ -88,6 +88,12 @@ const unlike = (choices: readonly Choice[]): Choice[] => [
   ...new Map(choices.map((choice) => [JSON.stringify(choice), choice])).values(),
 ];
 
+/** What the tube needs before the route's start, on its axis: in the flange, and for an oblique cut. */
+interface Flange {
+  into: number;
+  oblique: number;
+}
+
 function leastInserts(
   s: number,
   at: number,
@@ -96,9 +102,22 @@ function leastInserts(
   c: Omit<Choice, 'pieces'>,
   rack: Rack,
   zones: readonly NoWeld[],
+  { into, oblique }: Flange,
 ): number {
+  // The flange's seam stands `into + oblique` behind the square end on the axis, and twice the oblique cut on the
+  // short side. From there an insert is 20 long, and a leg at least 0.
+  const hidden = first ? into + 2 * oblique : 0;
   const longest = Math.max(0, ...rack.straights.map((x) => x.length - 2 * rack.saw.rawTrim));
-  const base = [0, s, c.down, c.downLeast, s - c.up, s - c.upLeast, ...zones.flat().map((z) => z - at)];
+  const base = [
+    0,
+    hidden,
+    s,
+    c.down,
+    c.downLeast,
+    s - c.up,
+    s - c.upLeast,
+    ...zones.flatMap(([a, b]) => [a - at, b - at]),
+  ];
   const spots = new Set<number>();
   for (const b of base)
     for (let i = 0; i <= 3; i++)
@@ -112,19 +131,25 @@ function leastInserts(
   // Here `down` is the leg of the piece before the straight, `up` that of the piece behind it.
   const starts = first ? [0] : places.filter((x) => x >= c.downLeast - EPS && x <= c.down + EPS && legal(x));
   const ends = last ? [s] : places.filter((x) => s - x >= c.upLeast - EPS && s - x <= c.up + EPS && legal(x));
-  if (first && !last && s <= c.up + EPS && s >= c.upLeast - EPS) return 0;
+  if (first && !last && s <= c.up + EPS && s - hidden >= c.upLeast - EPS) return 0;
   if (last && !first && s <= c.down + EPS && s >= c.downLeast - EPS) return 0;
   if (!first && !last && starts.some((x) => ends.some((y) => Math.abs(x - y) < EPS))) return 0;
   let here = starts;
   for (let n = 1; n <= 12 && here.length > 0; n++) {
-    const joins = (x: number, y: number): boolean => y - x >= 20 - EPS && y - x <= longest + EPS;
+    const joins = (x: number, y: number): boolean =>
+      y - Math.max(x, hidden) >= 20 - EPS && y - x <= longest + EPS;
     if (here.some((x) => ends.some((y) => joins(x, y)))) return n;
     here = places.filter((y) => legal(y) && here.some((x) => joins(x, y)));
   }
   return Infinity;
 }
 
-function bruteForce(rows: readonly CentreLineRow[], rack: Rack, zones: readonly NoWeld[]): number {
+function bruteForce(
+  rows: readonly CentreLineRow[],
+  rack: Rack,
+  zones: readonly NoWeld[],
+  flange: Flange,
+): number {
   // Bends that run on in one plane are one bend, where one stock bend can be both.
   const straights: number[] = [];
   const bends: BendRow[] = [];
@@ -153,21 +178,24 @@ function bruteForce(rows: readonly CentreLineRow[], rack: Rack, zones: readonly 
     at.push((at[i] ?? 0) + s + (bend ? bend.clr * bend.angle : 0));
   });
   const go = (i: number, before: Choice | undefined): number => {
-    const s = straights[i] ?? 0;
+    const beyond = i === 0 ? flange.into + flange.oblique : 0;
+    const s = (straights[i] ?? 0) + beyond;
+    const from = (at[i] ?? 0) - beyond;
     const bend = bends[i];
     const legs = { down: before?.down ?? 0, downLeast: before?.downLeast ?? 0 };
     if (bend === undefined)
-      return leastInserts(s, at[i] ?? 0, i === 0, true, { ...legs, up: 0, upLeast: 0 }, rack, zones);
+      return leastInserts(s, from, i === 0, true, { ...legs, up: 0, upLeast: 0 }, rack, zones, flange);
     let best = Infinity;
-    for (const choice of unlike(everyChoice(bend, (at[i] ?? 0) + s, rack, zones))) {
+    for (const choice of unlike(everyChoice(bend, from + s, rack, zones))) {
       const n = leastInserts(
         s,
-        at[i] ?? 0,
+        from,
         i === 0,
         false,
         { ...legs, up: choice.up, upLeast: choice.upLeast },
         rack,
         zones,
+        flange,
       );
       if (n < best) best = Math.min(best, n + choice.pieces + go(i + 1, choice));
     }
@@ -177,9 +205,10 @@ function bruteForce(rows: readonly CentreLineRow[], rack: Rack, zones: readonly 
 }
 
 describe('fewest welds of a primary', () => {
-  it('500 random primaries on random racks, half of them with stretches without welds: as brute force has it', () => {
+  it('500 random primaries on random racks, half with stretches without welds, a third leaning: as brute force has it', () => {
     const random = randomFrom(41);
     const seen = new Map<number, number>();
+    let unlikeWithout = 0;
     for (let i = 0; i < 500; i++) {
       const rack = randomRack(random);
       const rows = randomRows(random, rack);
@@ -193,16 +222,24 @@ describe('fewest welds of a primary', () => {
         }
         at += length;
       }
-      const expected = bruteForce(rows, rack, zones);
+      // Leans of up to 25 deg on tube of 42.4 (21.2 x tan 25 deg = 9.9); sockets.
+      const flange = {
+        into: i % 5 === 0 ? random.whole(4, 9) : 0,
+        oblique: i % 3 === 0 ? random.whole(10, 99) / 10 : 0,
+      };
+      const expected = bruteForce(rows, rack, zones, flange);
+      const bare = bruteForce(rows, rack, zones, { into: flange.into + flange.oblique, oblique: 0 });
+      if (bare !== expected) unlikeWithout++;
       const rules = cuttingRules(rack);
-      const found = fewestWelds(rows, rules, { noWeld: zones });
-      const label = `case ${i}: ${JSON.stringify({ rows, bends: rack.bends, sticks: rack.straights, zones })}`;
+      const atFlange = { intoFlange: flange.into, oblique: flange.oblique };
+      const found = fewestWelds(rows, rules, { noWeld: zones, ...atFlange });
+      const label = `case ${i}: ${JSON.stringify({ rows, bends: rack.bends, sticks: rack.straights, zones, flange })}`;
       expect(found?.welds ?? Infinity, label).toBe(expected);
       seen.set(expected, (seen.get(expected) ?? 0) + 1);
       if (zones.length > 0) continue;
       const straights = rows.flatMap((row) => ('straight' in row ? [row.straight] : []));
       const bends = rows.flatMap((row) => ('straight' in row ? [] : [row]));
-      const count = weldCounter(rules)(
+      const count = weldCounter(rules, atFlange)(
         straights,
         bends.map((b) => b.clr),
         bends.map((b) => b.angle),
@@ -213,6 +250,8 @@ describe('fewest welds of a primary', () => {
     // The trial is worth something only if it holds all kinds, and some that cannot be made.
     for (const welds of [1, 2, 3, 4, 5, Infinity])
       expect(seen.get(welds) ?? 0, String(welds)).toBeGreaterThan(10);
+    // And some that only the short side decides.
+    expect(unlikeWithout).toBeGreaterThan(5);
   });
 });
 
@@ -280,7 +319,79 @@ describe('counts worked on paper', () => {
     const one = [{ straight: 90 }, deg(90), { straight: 300 }];
     expect(fewestWelds(one, rules, { intoFlange: 5 })?.welds).toBe(2);
     expect(fewestWelds(one, rules, { intoFlange: 5, oblique: 4.5 })?.welds).toBe(3);
-    expect(weldCounter(rules, 9.5)([90, 300], [63.6], [Math.PI / 2])).toBe(3);
+    expect(weldCounter(rules, { intoFlange: 5, oblique: 4.5 })([90, 300], [63.6], [Math.PI / 2])).toBe(3);
+  });
+});
+
+describe('an insert right at a flange that the tube leaves at a lean', () => {
+  // Elbows without legs: the first straight is an insert, or cannot be made. 42.4 / 2 x tan 12 deg = 4.506.
+  const elbows = rackOf([{ clr: 63.6, angle: radians(90), legs: [0, 0], price: 9 }]);
+  const lean = radians(12);
+  const oblique = 21.2 * Math.tan(lean);
+  const made = (first: number, intoFlange = 0): number | undefined => {
+    const rules = cuttingRules(elbows);
+    const options = { oblique, intoFlange };
+    const found = fewestWelds([{ straight: first }, deg(90), { straight: 40 }], rules, options)?.welds;
+    const quick = weldCounter(rules, options)([first, 40], [63.6], [Math.PI / 2]);
+    expect(quick).toBe(found ?? Infinity);
+    return found;
+  };
+
+  /** The shortest line along the wall from the plate to the next seam, of 3600 round the tube, cut by a plane. */
+  const shortestWall = (axis: number): number =>
+    Math.min(
+      ...Array.from({ length: 3600 }, (_, i) => {
+        // Points of the wall with 21.2 cos along the lean: the plate's face stands there at -21.2 cos x tan lean.
+        const start = -21.2 * Math.cos(radians(i / 10)) * Math.tan(lean);
+        return axis - start;
+      }),
+    );
+
+  it('20 mm is kept on the short side: 24.6 on the axis will do, 24.4 not, in a socket as on the face', () => {
+    expect(shortestWall(24.6)).toBeGreaterThan(20);
+    expect(shortestWall(24.4)).toBeLessThan(20);
+    expect([made(24.6), made(24.4), made(24.6, 8), made(24.4, 8)]).toEqual([3, undefined, 3, undefined]);
+  });
+
+  it('an arc may begin where the cut ends on the short side, 4.51 mm from the plate, not before', () => {
+    const rules = cuttingRules(demoRack);
+    const welds = (first: number): (number | undefined)[] =>
+      [0, 6].map((intoFlange) => {
+        const options = { oblique, intoFlange };
+        const rows = [{ straight: first }, deg(90), { straight: 300 }];
+        const quick = weldCounter(rules, options)([first, 300], [63.6], [Math.PI / 2]);
+        const found = fewestWelds(rows, rules, options)?.welds;
+        expect(quick).toBe(found ?? Infinity);
+        return found;
+      });
+    expect(shortestWall(4.51)).toBeGreaterThan(0);
+    expect(shortestWall(4.5)).toBeLessThan(0);
+    expect([welds(4.51), welds(4.5)]).toEqual([
+      [2, 2],
+      [undefined, undefined],
+    ]);
+  });
+
+  it('a shallow bend keeps 12 mm at its inside with the short side of its leg, and no weld within 20 mm of the plate', () => {
+    // 8 deg at CLR 63.6 has 42.4 x 8 deg = 5.92 mm inside: 6.08 of leg beyond the cut, 10.586 on the axis.
+    const rules = cuttingRules(demoRack);
+    const rows = (first: number) => [{ straight: first }, deg(8), { straight: 90 }];
+    expect(fewestWelds(rows(10.6), rules, { oblique })?.welds).toBe(2);
+    // With less the leg goes downstream, and the straight is too short for an insert.
+    expect(fewestWelds(rows(10.5), rules, { oblique })).toBe(undefined);
+    // A straight of 200 in inserts from sticks of 106 - 6: two, the first weld beyond 24.5.
+    const short = rackOf([{ clr: 63.6, angle: radians(90), legs: [0, 0], price: 9 }], [{ length: 106, price: 3 }]); // prettier-ignore
+    const inserts = (first: number): readonly number[] | undefined =>
+      fewestWelds([{ straight: first }], cuttingRules(short), { oblique })?.way[0]?.share.inserts;
+    for (const first of [100, 113, 115.4, 195.4]) {
+      const [one = 0, ...others] = inserts(first) ?? [];
+      // Stock of the first: the axis and the long side; its short side is twice the cut shorter.
+      expect(one - 2 * oblique).toBeGreaterThanOrEqual(20 - 1e-9);
+      expect(one + others.reduce((sum, x) => sum + x, 0)).toBeCloseTo(first + oblique, 9);
+      for (const insert of [one, ...others]) expect(insert).toBeLessThanOrEqual(100 + 1e-9);
+      for (const insert of others) expect(insert).toBeGreaterThanOrEqual(20 - 1e-9);
+    }
+    expect(inserts(195.6)).toHaveLength(3);
   });
 });
 

@@ -3,7 +3,11 @@ import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { cutFigures } from '../../../src/design/pieces/cut-figures.js';
 import { noWeldZones, type NoWeldZone } from '../../../src/design/pieces/no-weld-zones.js';
+import { designCradles } from '../../../src/design/cradles.js';
 import { planPieces } from '../../../src/design/pieces/plan-pieces.js';
+import { cutListRecord } from '../../../src/design/pieces/record.js';
+import { centreLineOf } from '../../../src/geom/centre-line.js';
+import { rackOf } from '../../support/trial-pieces.js';
 import { linesByHand } from '../../../src/design/routes-by-hand.js';
 import { readJob, readRack } from '../../../src/job/index.js';
 import { march, type Row, type V } from '../../support/plain-march.js';
@@ -92,6 +96,44 @@ describe('where a primary is not welded', () => {
       }
     }
     expect(seen).toBeGreaterThan(1000);
+  });
+});
+
+describe('what is added to a part that stands already', () => {
+  it('zones, cradles and welds count from the flange as the job does: a weld out of the saddle at 280, near its heat', () => {
+    // 150 mm stand, 250 are added from sticks of 134: one weld, 116 to 134 from the joint, 266 to 284 from the
+    // flange. The saddle of 20 mm at 280 leaves 266 to 270.
+    const read = readJob(job(fixture('[{ primary: P1, station: 280 }]'))).value;
+    const whole = read && linesByHand(read).get('P1');
+    if (!read || !whole) throw new Error('did not read');
+    const built = { ...read, builtParts: { P1: { length: 150 } } };
+    const rows = [{ straight: 250 }];
+    const line = centreLineOf({ ...whole.start, at: whole.poseAt(150).at }, rows);
+    const zones = noWeldZones(built, 'P1', line);
+    expect(zones.map(({ from, to, what }) => [from, to, what])).toEqual([[120, 140, 'a cradle at 280']]);
+    // One on what stands is none of the tail's.
+    const before = readJob(job(fixture('[{ primary: P1, station: 100 }]'))).value;
+    expect(before && noWeldZones({ ...before, builtParts: { P1: { length: 150 } } }, 'P1', line)).toEqual([]);
+    const stock = rackOf([{ clr: 63.6, angle: Math.PI, legs: [100, 100], price: 9 }], [{ length: 140, price: 3 }]); // prettier-ignore
+    const noWeld = zones.map(({ from, to }) => [from, to] as const);
+    const route = { id: 'P1', line, rows, zones, noWeld };
+    const list = planPieces(built, [route], stock).value;
+    const cradles = designCradles(read, new Map([['P1', whole]])).value;
+    if (!list || !cradles) throw new Error('no plan');
+    const { welds } = cutListRecord(list) as { welds: { at: number; kind: string }[] };
+    expect(welds.map(({ kind }) => kind)).toEqual(['straight', 'straight']);
+    expect(welds[0]?.at).toBe(150);
+    expect(welds[1]?.at).toBeGreaterThanOrEqual(266 - 1e-6);
+    expect(welds[1]?.at).toBeLessThanOrEqual(270 + 1e-6);
+    const figures = cutFigures(built, stock, [route], list, cradles);
+    expect(figures.zones[0]?.zones.map(({ from, to }) => [from, to])).toEqual([[270, 290]]);
+    // Half the saddle, 10, lies between the cradle's place and its edge. The joint is 120 mm off it.
+    expect(figures.nearHeat.map(({ at }) => at)).toEqual([welds[1]?.at]);
+    expect(figures.nearHeat[0]?.room).toBeCloseTo(280 - 10 - (welds[1]?.at ?? 0), 6);
+    // The same tube and cradle, with the joint taken for its start: what it is held by stands at 130 there.
+    const alone = cutFigures(read, stock, [route], { ...list, begins: {} }, cradles.map((one) => ({ ...one, station: 130 }))); // prettier-ignore
+    expect(figures.miss[0]?.held).toBeCloseTo(alone.miss[0]?.held ?? NaN, 9);
+    expect(figures.miss[0]?.held).toBeLessThan(figures.miss[0]?.hand.rms ?? 0);
   });
 });
 

@@ -3,7 +3,10 @@ import { pages, pageOf } from '../../../src/base/codes/index.js';
 import { openSolver } from '../../../src/build/solver.js';
 import type { Solve } from '../../../src/design/pieces/linear-program.js';
 import { planPieces } from '../../../src/design/pieces/plan-pieces.js';
-import { half, job, plan, rack, refused, sound, coveredLegs, planCutShort } from './refused.js';
+import type { NoWeld } from '../../../src/design/pieces/primary.js';
+import { linesByHand } from '../../../src/design/routes-by-hand.js';
+import { readJob, readRack } from '../../../src/job/index.js';
+import { elbow, half, job, plan, rack, refused, sound, coveredLegs, planCutShort } from './refused.js';
 
 let solve: Solve;
 beforeAll(async () => {
@@ -47,6 +50,55 @@ describe('a primary that cannot be sawn is refused at its row', () => {
     expect(problems[0]?.what).toMatch(/from 190 mm to 290 mm/);
     const free = routes.map((route) => ({ ...route, noWeld: [[190, 230] as const] }));
     expect(planPieces(value, free, stock).problems).toEqual([]);
+  });
+
+  it('pieces/no-weld-spot names what lies there, where and from which key, and the least that would free it', () => {
+    // Legs of 57 meet in the straight of 90 between 229.9 and 253.9; the arcs end at 196.9 and begin at 286.9.
+    const told = (...zones: readonly NoWeld[]): readonly string[] => {
+      const { value, stock, routes } = coveredLegs();
+      const { problems } = planPieces(
+        value,
+        routes.map((route) => ({ ...route, noWeld: zones })),
+        stock,
+      );
+      return problems.map(({ code, what, fix }) => `${code}: ${what}; ${fix}`);
+    };
+    const stud = { what: 'wrench space of stud 3', path: 'studs.at.2' };
+    const cradle = { what: 'a cradle at 228', path: 'tack_fixture.cradle.at.0' };
+    // 290 - 253.9 at the one end, 229.9 - 190 at the other; one further off is not to blame.
+    const [wrench, ...none] = told([10, 20, cradle], [190, 290, stud]);
+    expect(none).toEqual([]);
+    expect(wrench).toMatch(/wrench space of stud 3 from 190 mm to 290 mm \(studs\.at\.2\) along/);
+    expect(wrench).toMatch(/free 36\.1 mm of it at its end toward the collector/);
+    expect(wrench).not.toContain('cradle');
+    expect(told([190, 290 - 36.1, stud])).toEqual([]);
+    expect(told([190, 290 - 35.9, stud])).toHaveLength(1);
+    // Moved on by 2 mm it frees the end of the arc, at 196.9, and an insert goes in; back it would take 9.
+    const [saddle] = told([195, 262, cradle]);
+    expect(saddle).toMatch(/a cradle at 228 from 195 mm to 262 mm \(tack_fixture\.cradle\.at\.0\)/);
+    expect(saddle).toMatch(/move it 2 mm toward the collector/);
+    expect(told([197, 264, cradle])).toEqual([]);
+    expect(told([196, 263, cradle])).toHaveLength(1);
+  });
+
+  it('pieces/no-weld-spot at a slip joint says how much less deep it may be', () => {
+    // An arc to 149.9, then 60 mm, 45 of them in the sleeve: from 164.9 on. A rail covers what is left.
+    const read = readJob(job('straight: 50 / 63.6, angle: 90, clock: 180 / straight: 60'));
+    const stock = readRack(rack(elbow.replace('[0, 0]', '[60, 60]'))).value;
+    if (!read.value || !stock) throw new Error('did not read');
+    const { value } = read;
+    const told = (to: number) => {
+      const routes = [...linesByHand(value)].map(([id, line]) => {
+        return { id, line, rows: value.primaries?.byHand[id] ?? [], noWeld: [[139, to] as const] };
+      });
+      return planPieces(value, routes, stock).problems;
+    };
+    expect(told(164.8)).toEqual([]);
+    const [problem] = told(165.4);
+    expect(problem?.what).toMatch(/sleeve of its slip joint from 164\.9 mm to .*\(collector\.slip\.depth\)/);
+    expect(problem?.fix).toMatch(
+      /make the slip joint 0\.5 mm less deep, or the last straight as much longer/,
+    );
   });
 
   it('the weld on the last straight stays out of the sleeve: 110 - 45 mm behind the bend, not 110 - 20', () => {

@@ -18,6 +18,18 @@ ${rows
   .join('\n')}
 `;
 
+/** The same, leaving a flange downward at a lean of some degrees, so that its first cut is oblique. */
+export const leaning = (rows: string, lean: number): string =>
+  job(rows, 'welded')
+    .replace(
+      'each: [{ at: [0, 0, 0], direction: [0, 0, 1] }]',
+      `shape: { circle: { diameter: 36 } }, row: { count: 1 }, leaving: { down: ${lean} }`,
+    )
+    .concat(
+      'studs: { thread: M8, at: [[-33, 0], [33, 0]] }\n',
+      'flange: { thickness: 10, cut_by: plasma, material: "304", edge: 10, boss: 13.5, web: { height: 30 }, fillet: 8, least_web: 8 }\n',
+    );
+
 export const rack = (bends: string, straights = '{ length: 1000, price: 18 }'): string => `
 tube: { od: 42.4, wall: 1.6, material: "304" }
 saw: { kerf: 2, dress: 0.5, raw_trim: 3 }
@@ -81,6 +93,24 @@ export const refused: readonly (readonly [Code, string, string, number, RegExp, 
     rack(elbow),
     2,
     /12 mm.*20 mm/,
+    {},
+  ],
+  // 21.2 x tan 12 deg = 4.506: so far the cut reaches along the short side.
+  [
+    'pieces/cut-into-bend',
+    leaning(sound.replace('straight: 50', 'straight: 4'), 12),
+    rack(half),
+    0,
+    /4 mm; its oblique cut at the flange reaches 4\.5 mm/,
+    {},
+  ],
+  // 24.4 on the axis are 19.9 on the short side.
+  [
+    'pieces/sliver',
+    leaning(sound.replace('straight: 50', 'straight: 24.4'), 12),
+    rack(elbow),
+    0,
+    /24\.4 mm.*the flange \(20 mm on its short side\) is 24\.5 mm/,
     {},
   ],
   [

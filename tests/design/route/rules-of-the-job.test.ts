@@ -151,6 +151,26 @@ describe('rules that fix the geometry', () => {
   });
 });
 
+describe('a first cut that is oblique', () => {
+  it('the least first straight is as long as the cut on its short side, and the count knows it', () => {
+    // Leaving 30 deg down, 42.4 / 2 x tan 30 deg = 12.24 mm: more than a stub of 10, less than one of 20.
+    const starts = (stub: number) => {
+      const text = twin({ primaries: { stub } })
+        .replace(/direction:\n *- 0\n *- 0\n *- 1/g, 'leaving: { down: 30 }')
+        .replace('each:', 'shape: { circle: { diameter: 36 } }\n  each:')
+        .concat('studs: { thread: M8, at: [[-33, 0], [133, 0]] }\nflange: { thickness: 10 }\n');
+      return setProblem(read(text), rack).starts;
+    };
+    const reach = 21.2 * Math.tan(radians(30));
+    for (const start of starts(10)) expect(start.stub).toBeCloseTo(reach, 9);
+    for (const start of starts(20)) expect(start.stub).toBe(20);
+    for (const { countWelds } of starts(10)) {
+      const welds = (first: number) => countWelds([first, 80, 90], [63.6, 63.6], [1, 1]);
+      expect([welds(reach + 0.1), welds(reach - 0.1)]).toEqual([3, Infinity]);
+    }
+  });
+});
+
 describe('what is proved', () => {
   it('with no straight at the flange two bends take two welds, and the bound knows it', () => {
     const straights = [0, 150, 90];
