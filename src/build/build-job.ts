@@ -14,6 +14,7 @@ import { cutListFiles, hashOf, measureRoutesSvg, readManifest, routesSvg } from 
 import { readJob } from '../job/index.js';
 import type { Job } from '../job/job.js';
 import type { CradlePart } from '../design/parts.js';
+import { keptWithoutRoutes } from './as-it-was.js';
 import { buildParts, type PartsOrder } from './build-parts.js';
 import { keepOutHashes } from './keep-out-hashes.js';
 import { familyNames, refuseUnknown } from './choices.js';
@@ -146,6 +147,7 @@ export async function buildJob(order: JobOrder): Promise<BuildReport> {
     folder,
     dxf: order.dxf,
     printerBed: job.tackFixture?.printerBed ?? USUAL_BED,
+    keep: keptWithoutRoutes(job, lines, order),
     whole: order.only === undefined ? { from: wholeFrom(order), told: problems } : undefined,
     extra: [...routeRecords(checked, order), ...cutListRecords(checked, cuts)],
     extraInputs: { routes: hashOf(checked.source), 'cut-list': cutsFrom(checked, order) },

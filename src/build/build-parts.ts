@@ -11,6 +11,7 @@ import {
   type DxfOptions,
   type ExportFile,
   type FileRecord,
+  type KeptParts,
   type Manifest,
   type Measure,
 } from '../files/index.js';
@@ -46,6 +47,8 @@ export interface PartsOrder {
   readonly extra: readonly ExtraFile[];
   /** Hash of what such records are made from, those not made this time too: tells which have gone stale. */
   readonly extraInputs: Readonly<Record<string, string>>;
+  /** Parts that the job asks for and nobody can make now; what lies there of them stays. */
+  readonly keep?: KeptParts | undefined;
   /** On a build of everything: see the manifest. */
   readonly whole: Manifest['whole'];
   readonly watch: Watch;
@@ -107,6 +110,7 @@ export async function buildParts(order: PartsOrder): Promise<PartsMade> {
       files,
       measures,
       partial,
+      keep: order.keep,
       partInputs: Object.fromEntries(inputs),
       ...(partial || order.whole === undefined ? {} : { whole: order.whole }),
     }),
