@@ -32,6 +32,8 @@ import { timed, type BuildReport } from './report.js';
 export interface CheckedJob {
   readonly job: (Job & WithParts) | undefined;
   readonly source: string;
+  /** The job alone, as a route record's jobHash is of it: its text, what was set, the files of its keep-outs. */
+  readonly asked: string;
   /** The centre lines its parts were designed along, and the record they were frozen in. */
   readonly lines: CentreLines | undefined;
   readonly record: RouteRecord | undefined;
@@ -63,13 +65,14 @@ export async function checkJob(
     fieldOf: undefined,
     designed: undefined,
   };
-  if (read === undefined) return { ...nothing, job: read, source: text, problems };
+  if (read === undefined) return { ...nothing, job: read, source: text, asked: text, problems };
   const solids = await keepOutFields(read, order.file);
   const routes = routesOf(read, order, solids.fieldOf);
   const { job, lines, rows, record, standings } = routes;
   const hashes = keepOutHashes(job, order.file);
   const hashed = Object.keys(hashes).length > 0 ? [hashes] : [];
   const source = JSON.stringify([text, order.set, routes.text, ...hashed]);
+  const asked = JSON.stringify([text, order.set, ...hashed]);
   const designed = designParts(job, lines, order.only, weldsOf({ job, lines, rows }, order));
   const found = [...solids.problems, ...routes.problems, ...designed.problems];
   const placed = found.map((problem) => placeProblem(problem, order.shown, locate));
@@ -82,6 +85,7 @@ export async function checkJob(
     standings,
     fieldOf,
     source,
+    asked,
     designed,
     problems: [...problems, ...placed],
   };
@@ -141,6 +145,8 @@ export async function buildJob(order: JobOrder): Promise<BuildReport> {
   const made = await buildParts({
     name,
     source: checked.source,
+    asked: checked.asked,
+    seed: checked.record?.seed,
     parts: [...designed.parts, ...others.filter((part) => !designed.made.includes(part.family))],
     chosen: designed.parts,
     formats: order.formats,

@@ -34,6 +34,10 @@ export interface ExtraFile {
 export interface PartsOrder {
   /** Name of the job or script they belong to. */
   readonly name: string;
+  /** The job alone, before any routes; where it is left out, the source is all there is. */
+  readonly asked?: string;
+  /** That the routes were found with. */
+  readonly seed?: number | undefined;
   /** What the parts were designed from, hashed. */
   readonly source: string;
   /** Every part there is now; `chosen` are those to be made, the others only tell which files are stale. */
@@ -104,9 +108,10 @@ export async function buildParts(order: PartsOrder): Promise<PartsMade> {
   const written = await timed(watch, 'write the folder', () =>
     writeExport(folder, {
       job: order.name,
-      jobHash: hashOf(order.source),
+      jobHash: hashOf(order.asked ?? order.source),
+      sourceHash: hashOf(order.source),
       versions: versions(),
-      seed: 0,
+      seed: order.seed ?? 0,
       files,
       measures,
       partial,
@@ -164,7 +169,7 @@ function nothingNew(
   reused: readonly string[],
   partial: boolean,
 ): boolean {
-  if (reused.length < order.chosen.length || old.jobHash !== hashOf(order.source)) return false;
+  if (reused.length < order.chosen.length || old.sourceHash !== hashOf(order.source)) return false;
   if (!partial && old.whole?.from !== order.whole?.from) return false;
   if (partial) return old.files.every((file) => file.stale !== true);
   return old.files.length === files.length && old.files.every((file) => stateOf(folder, file) === 'good');

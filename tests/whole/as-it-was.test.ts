@@ -85,10 +85,20 @@ it('a build with routes off the job keeps what was made along them, marked; rout
 
     writeFileSync(path.join(folder, 'job.yaml'), text.replace('pitch: 92', 'pitch: 94'));
     expect((await build()).error).toContain('file/stale');
-    expect((await command(folder, 'route', 'job.yaml', '--effort', 'quick')).code).toBe(0);
+    expect((await command(folder, 'route', 'job.yaml', '--effort', 'quick', '--seed', '3')).code).toBe(0);
     const fresh = await build('--rack-after', 'rack-2.yaml');
     expect([fresh.code, fresh.error.includes('file/stale'), marked()]).toEqual([0, false, []]);
     expect(readFileSync(path.join(folder, 'rack-2.yaml'), 'utf8')).toContain('job.yaml');
+    // Built from routes found for this very job: both records name the same job and seed.
+    const record = (name: string): { jobHash: string; seed: number } =>
+      JSON.parse(readFileSync(path.join(folder, 'exports/hillclimb-four', name), 'utf8')) as {
+        jobHash: string;
+        seed: number;
+      };
+    const [manifest, routes] = [record('manifest.json'), record('routes.json')];
+    expect(manifest.jobHash).toMatch(/^[0-9a-f]{64}$/);
+    expect([manifest.jobHash, manifest.seed]).toEqual([routes.jobHash, 3]);
+    expect(routes.seed).toBe(3);
     const tube = (files: readonly Lying[]): string | undefined =>
       files.find(({ path }) => path === 'primary-P4.step')?.sha256;
     expect(tube(lying(folder))).not.toBe(tube(before));

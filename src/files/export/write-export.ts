@@ -144,10 +144,11 @@ function gather(
   const carried: Carried = old
     ? carryOver(stand.target, stand.fresh, old, { files, partial, keep, partInputs })
     : { records: [], kept: [], setAside: [] };
-  const { job, jobHash, versions, seed, whole } = contents;
+  const { job, jobHash, sourceHash, versions, seed, whole } = contents;
   const measures = [...carriedMeasures(old, carried, contents.measures), ...contents.measures];
   const all = [...files, ...carried.records];
-  const manifest = { job, jobHash, versions, seed, files: all, measures, ...(whole ? { whole } : {}) };
+  const told = { ...(sourceHash === undefined ? {} : { sourceHash }), ...(whole ? { whole } : {}) };
+  const manifest = { job, jobHash, versions, seed, files: all, measures, ...told };
   writeFileSync(path.join(stand.fresh, manifestName), manifestText(manifest));
   return { manifest, carried };
 }
