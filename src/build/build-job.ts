@@ -15,6 +15,7 @@ import { readJob } from '../job/index.js';
 import type { Job } from '../job/job.js';
 import type { CradlePart } from '../design/parts.js';
 import { ofAnotherPlan, type CutList } from '../design/pieces/index.js';
+import { keptWithoutRoutes } from './as-it-was.js';
 import { buildParts, type PartsOrder } from './build-parts.js';
 import { keepOutHashes } from './keep-out-hashes.js';
 import { earlierPieces } from './earlier-cuts.js';
@@ -34,6 +35,8 @@ import { timed, type BuildReport } from './report.js';
 export interface CheckedJob {
   readonly job: (Job & WithParts) | undefined;
   readonly source: string;
+  /** The job alone, as a route record's jobHash is of it: its text, what was set, the files of its keep-outs. */
+  readonly asked: string;
   /** The centre lines its parts were designed along. */
   readonly lines: CentreLines | undefined;
   readonly rows: RouteRows;
@@ -71,7 +74,7 @@ export async function checkJob(
     fieldOf: undefined,
     designed: undefined,
   };
-  if (read === undefined) return { ...nothing, job: read, source: text, problems };
+  if (read === undefined) return { ...nothing, job: read, source: text, asked: text, problems };
   const solids = await keepOutFields(read, order.file);
   const routes = routesOf(read, order, solids.fieldOf);
   const { job, record } = routes;
@@ -82,6 +85,7 @@ export async function checkJob(
   const hashes = keepOutHashes(job, order.file);
   const hashed = Object.keys(hashes).length > 0 ? [hashes] : [];
   const source = JSON.stringify([text, order.set, routes.text, ...hashed, ...rackText]);
+  const asked = JSON.stringify([text, order.set, ...hashed]);
   const designed = designParts(job, lines, order.only, weldsOf(routes, order), routes.lines);
   const found = [...solids.problems, ...routes.problems, ...made.problems, ...designed.problems];
   const placed = found.map((problem) => placeProblem(problem, order.shown, locate));
@@ -96,6 +100,7 @@ export async function checkJob(
     standings,
     fieldOf,
     source,
+    asked,
     designed,
     problems: [...problems, ...placed],
   };
@@ -168,12 +173,15 @@ export async function buildJob(order: JobOrder): Promise<BuildReport> {
   const made = await buildParts({
     name,
     source: checked.source,
+    asked: checked.asked,
+    seed: checked.record?.seed,
     parts: [...designed.parts, ...others.filter((part) => !designed.made.includes(part.family))],
     chosen: designed.parts,
     formats: order.formats,
     folder,
     dxf: order.dxf,
     printerBed: job.tackFixture?.printerBed ?? USUAL_BED,
+    keep: keptWithoutRoutes(job, lines, order),
     whole: order.only === undefined ? { from: wholeFrom(order), told: problems } : undefined,
     extra: [...routeRecords(checked, order), ...cutListRecords(checked, cuts)],
     extraInputs: { routes: hashOf(checked.source), 'cut-list': cutsFrom(checked, order) },

@@ -11,6 +11,7 @@ import {
   type DxfOptions,
   type ExportFile,
   type FileRecord,
+  type KeptParts,
   type Manifest,
   type Measure,
 } from '../files/index.js';
@@ -33,6 +34,10 @@ export interface ExtraFile {
 export interface PartsOrder {
   /** Name of the job or script they belong to. */
   readonly name: string;
+  /** The job alone, before any routes; where it is left out, the source is all there is. */
+  readonly asked?: string;
+  /** That the routes were found with. */
+  readonly seed?: number | undefined;
   /** What the parts were designed from, hashed. */
   readonly source: string;
   /** Every part there is now; `chosen` are those to be made, the others only tell which files are stale. */
@@ -46,6 +51,8 @@ export interface PartsOrder {
   readonly extra: readonly ExtraFile[];
   /** Hash of what such records are made from, those not made this time too: tells which have gone stale. */
   readonly extraInputs: Readonly<Record<string, string>>;
+  /** Parts that the job asks for and nobody can make now; what lies there of them stays. */
+  readonly keep?: KeptParts | undefined;
   /** On a build of everything: see the manifest. */
   readonly whole: Manifest['whole'];
   readonly watch: Watch;
@@ -101,12 +108,14 @@ export async function buildParts(order: PartsOrder): Promise<PartsMade> {
   const written = await timed(watch, 'write the folder', () =>
     writeExport(folder, {
       job: order.name,
-      jobHash: hashOf(order.source),
+      jobHash: hashOf(order.asked ?? order.source),
+      sourceHash: hashOf(order.source),
       versions: versions(),
-      seed: 0,
+      seed: order.seed ?? 0,
       files,
       measures,
       partial,
+      keep: order.keep,
       partInputs: Object.fromEntries(inputs),
       ...(partial || order.whole === undefined ? {} : { whole: order.whole }),
     }),
@@ -160,7 +169,7 @@ function nothingNew(
   reused: readonly string[],
   partial: boolean,
 ): boolean {
-  if (reused.length < order.chosen.length || old.jobHash !== hashOf(order.source)) return false;
+  if (reused.length < order.chosen.length || old.sourceHash !== hashOf(order.source)) return false;
   if (!partial && old.whole?.from !== order.whole?.from) return false;
   // Records, such as the cut list, may be others though every part is as it was: the rack has changed.
   const lies = new Map(old.files.map((file) => [file.path, file.sha256]));

@@ -7,12 +7,14 @@ export interface NewJob {
 
 /**
  * A first job file to be edited: a complete flange (and merge plate, for more than one cylinder) of our own
- * invention, every line with a word on how to measure it. It passes `check` as it is.
+ * invention, every line with a word on how to measure it. It passes `check` as it is. What a search for tubes needs
+ * beyond that stands there as remarks, to be uncommented.
  * @param schema where the JSON Schema lies, for editors that complete and check while one types
  */
 export function newJobText({ name, cylinders, units }: NewJob, schema: string): string {
   const inch = units === 'in';
   const v = (mm: string, inches: string): string => (inch ? inches : mm);
+  const ports = Array.from({ length: cylinders }, (_, i) => `P${i + 1}`);
   const merge =
     cylinders < 2
       ? ''
@@ -25,6 +27,19 @@ collector:
 merge_plate:
   thickness: ${v('6', '1/4')}
   outline: hugging              # or round
+
+# The tubes: take away the # that stands before a word below, put your numbers in, then run: tackwright route ${name}/job.yaml
+# Beside this file lies the rack: correct it first to the bends and straights that you can get.
+#rack: rack.yaml
+#length: { between: [${v('630, 780', '25, 31')}], spread: ${v('2', '0.1')} }   # of every primary, flange to collector; spread: how far they may differ
+# What the tubes must not touch: measure two opposite corners of a box, each [right, up, out] from the centre of port 1.
+#keep_outs:
+#  - name: cylinder head        # behind the face, above and below the ports
+#    kind: head
+#    clear: ${v('8', '0.35')}
+#    head_of: [${ports.join(', ')}]   # these tubes start on it
+#    box: { from: [${v('-70, -60, -200', '-2.8, -2.4, -8')}], to: [${v(String(70 + 92 * (cylinders - 1)), (2.8 + 3.6 * (cylinders - 1)).toFixed(1))}, ${v('100', '4')}, 0] }
+# More of them the same way: steering shaft, starter, frame, ground. Nothing is kept clear of what is not written here.
 `;
   return `# yaml-language-server: $schema=${schema}
 # ${name}: change the numbers to yours, then run: tackwright check ${name}/job.yaml

@@ -35,17 +35,17 @@ export function refuseOldRack({ file, shown }: RackAfterOrder): void {
 
 /**
  * Writes what the rack holds after a cut list into a new file, read back first.
- * @throws Refusal build/exists, build/no-cut-list
+ * @returns why it was not written, if so: the build beside it stands all the same
  */
 export function writeRackAfter(
   to: RackAfterOrder,
   job: Job | undefined,
   list: CutList | undefined,
   from: { readonly file: string; readonly shown: string },
-): void {
+): readonly Problem[] {
   const rack = job && rackOf(job, from.file, from.shown)?.value;
   if (rack === undefined || list === undefined)
-    throw new Refusal([
+    return [
       {
         code: 'build/no-cut-list',
         severity: 'error',
@@ -54,15 +54,16 @@ export function writeRackAfter(
         fix: 'give the job routes (`tackwright route`) and 1 rack, and leave `cut-list` in --only',
         place: { file: from.shown },
       },
-    ]);
+    ];
   const text = rackText(rackAfter(rack, list), from.shown);
   const back = readRack(text, { file: to.shown });
   const faults = back.problems.filter(isError);
-  if (faults.length > 0) throw new Refusal(faults);
+  if (faults.length > 0) return faults;
   try {
     writeFileSync(to.file, text, { flag: 'wx' });
+    return [];
   } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'EEXIST') throw new Refusal([exists(to.shown)]);
+    if ((error as NodeJS.ErrnoException).code === 'EEXIST') return [exists(to.shown)];
     throw error;
   }
 }

@@ -10,7 +10,8 @@ import { voiceOf } from './shell.js';
 export function finishBuild(report: BuildReport, asJson: boolean, { shell, leave }: Session): void {
   const { say, complain, paint, paintError } = voiceOf(shell);
   const { ok, problems, measures, files, reused } = report;
-  const code = ok ? 0 : exitCodeOf(problems) || 1;
+  // What was asked for beside the build, such as a rack file, may have failed though the build is good.
+  const code = exitCodeOf(problems) || (ok ? 0 : 1);
   leave(code);
   const folder = path.relative(shell.folder, report.folder) || '.';
   if (asJson) {
@@ -39,8 +40,10 @@ export function finishBuild(report: BuildReport, asJson: boolean, { shell, leave
       : whole
         ? ', nothing has changed'
         : `, ${reused.length} of ${report.parts.length} parts unchanged`;
+  const stale = files.filter((file) => file.stale).length;
+  const old = stale === 0 ? '' : ` (${stale} of the job as it was)`;
   say(
-    `${paint.good('good')}  ${folder}: ${files.length} files, ${passed} of ${measures.length} measures pass${left}`,
+    `${paint.good('good')}  ${folder}: ${files.length} files${old}, ${passed} of ${measures.length} measures pass${left}`,
   );
 }
 

@@ -8,6 +8,7 @@ export { measurePlate } from './measure/plate.js';
 export { measureStep, provedMeasures } from './measure/step.js';
 export { hashOf, readManifest, stateOf, verifyManifest, type FileRecord, type Manifest } from './manifest.js';
 export { problemFromDisk } from './export/disk-problems.js';
+export type { KeptParts } from './export/carry.js';
 export { writeExport, type ExportFile } from './export/write-export.js';
 export { writeStl } from './mesh/stl.js';
 export { write3mf } from './mesh/three-mf.js';

@@ -24,9 +24,13 @@ export interface FileRecord {
 /** What an export folder holds, what it was made from, and how it measured. */
 export interface Manifest {
   readonly job: string;
+  /** Of the job's text and what was set beside it: the same as in a route record found for this very job. */
   readonly jobHash: string;
+  /** Of all that the parts were designed from: the job and the frozen routes. */
+  readonly sourceHash?: string;
   /** Of the program and the libraries that shaped the files. */
   readonly versions: Readonly<Record<string, string>>;
+  /** That the routes were found with; 0 where there are none. */
   readonly seed: number;
   readonly files: readonly FileRecord[];
   readonly measures: readonly Measure[];
@@ -62,6 +66,7 @@ export function manifestText(manifest: Manifest): string {
     '{',
     `  "job": ${JSON.stringify(job)},`,
     `  "jobHash": ${JSON.stringify(jobHash)},`,
+    ...(manifest.sourceHash === undefined ? [] : [`  "sourceHash": ${JSON.stringify(manifest.sourceHash)},`]),
     `  "versions": ${JSON.stringify(Object.fromEntries(byName))},`,
     `  "seed": ${seed},`,
     `  "files": ${rows(files)},`,

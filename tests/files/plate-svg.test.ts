@@ -157,6 +157,21 @@ describe('what is said', () => {
     expect(textsOf(plateSvg({ ...samplePlate, holes: [], openings: [] }))).not.toContain(words);
   });
 
+  test('the legend says what the tick by a port is for, only where one is etched', () => {
+    const words = "short tick by a port: its tube's clock turns count from here";
+    const tick = {
+      name: 'clock zero P1',
+      strokes: [
+        [
+          [0, 20],
+          [0, 24],
+        ],
+      ],
+    } as const;
+    expect(textsOf(plateSvg({ ...samplePlate, marks: [...samplePlate.marks, tick] }))).toContain(words);
+    expect(textsOf(plateSvg(samplePlate))).not.toContain(words);
+  });
+
   test('signs that mean something to XML are written as words', () => {
     expect(plateSvg(mergePlate)).toContain('Merge plate &lt;4 into 1&gt; &amp; &quot;star&quot;');
   });

@@ -54,7 +54,7 @@ export const filePages = {
   'file/stale': {
     exit: 3,
     title: 'A file no longer fits the job',
-    text: 'A build of some parts or formats carries the other files over as they are. These were made from a job that has changed since, so they may not fit what was built now: a flange from before and a merge plate from after are scrap together. Build everything again before you cut or print.',
+    text: 'A build of some parts or formats carries the other files over as they are, and so does a build of a job whose frozen routes no longer fit it with all that was made along them. These were made from a job that has changed since, so they may not fit what was built now: a flange from before and a merge plate from after are scrap together. Where routes are off the job, route first; then build everything again before you cut or print.',
   },
   'file/mended': {
     exit: 3,

@@ -44,7 +44,9 @@ export function addBuild(program: Command, session: Session): void {
       now: shell.now,
       onStep: (step) => voice.progress(`${step.what.padEnd(44)} ${step.ms.toFixed(0).padStart(6)} ms`),
     });
-    if (rack !== undefined && report.ok) writeRackAfter(rack, report.job, report.cutList, order);
-    finishBuild(report, options.json === true, session);
+    const { job, cutList } = report;
+    const unwritten = rack !== undefined && report.ok ? writeRackAfter(rack, job, cutList, order) : [];
+    const problems = [...report.problems, ...unwritten];
+    finishBuild({ ...report, problems }, options.json === true, session);
   });
 }

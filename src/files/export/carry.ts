@@ -11,6 +11,7 @@ import {
   utimesSync,
 } from 'node:fs';
 import path from 'node:path';
+import type { Problem } from '../../base/problems.js';
 import { hashOf, manifestName, stateOf, type FileRecord, type Manifest } from '../manifest.js';
 
 /** What became of the files of the folder before. */
@@ -23,12 +24,22 @@ export interface Carried {
   readonly setAside: readonly (readonly [from: string, to: string])[];
 }
 
+/** Parts that a build could not make, though the job asks for them: what lies there of them is not lost. */
+export interface KeptParts {
+  /** Whether a part is one of them, by the name its files are filed under. */
+  readonly of: (part: string) => boolean;
+  /** What the user is told of the files that no longer match the job. */
+  readonly told: (stale: readonly FileRecord[], folder: string) => Problem;
+}
+
 /** What the new folder is to hold. */
 export interface Wanted {
   /** New files: path, part, hash. */
   readonly files: readonly FileRecord[];
   /** Whether the files of other parts and formats are carried over. */
   readonly partial: boolean;
+  /** Of a build of everything: parts it could not make, whose files are carried over all the same. */
+  readonly keep?: KeptParts | undefined;
   /** Hash of the inputs of each part as the job stands now. */
   readonly partInputs: Readonly<Record<string, string>>;
 }
@@ -52,7 +63,8 @@ export function carryOver(from: string, to: string, manifest: Manifest | undefin
     if (file === manifestName) continue;
     const record = ours.get(file);
     const replacement = fresh.get(file);
-    const carried = record && wanted.partial && !replacement && !kinds.has(kindOf(record));
+    const stays = record && (wanted.partial || wanted.keep?.of(record.part) === true);
+    const carried = stays && !replacement && !kinds.has(kindOf(record));
     if (carried) {
       bring(from, file, to, file);
       const { path, bytes, sha256, part, inputs } = record;

@@ -11,7 +11,7 @@ import {
   type Manifest,
 } from '../manifest.js';
 import type { Measure } from '../measure/measure.js';
-import { carryOver, type Carried } from './carry.js';
+import { carryOver, type Carried, type KeptParts } from './carry.js';
 import { problemFromDisk, systemCode } from './disk-problems.js';
 import { badName, busy, changedByHand, isFile, mended, notOurs, staleFiles } from './export-problems.js';
 import { leaveLock, takeLock } from './lock.js';
@@ -32,6 +32,8 @@ export interface Export extends Omit<Manifest, 'files'> {
   readonly files: readonly ExportFile[];
   /** Whether files of earlier builds that are not among these are carried over (`--only`, `--formats`). */
   readonly partial: boolean;
+  /** Parts that could not be made: their files are carried over too, and told of in these words. */
+  readonly keep?: KeptParts | undefined;
   /** Hash of the inputs of every part the job has now, by its name: tells which carried files are stale. */
   readonly partInputs: Readonly<Record<string, string>>;
 }
@@ -101,18 +103,19 @@ function write(
       problems: [...problems, before === 'file' ? isFile(folder) : notOurs(folder)],
     };
   try {
-    const old = before === 'export' ? readManifest(stand.target) : undefined;
-    const { manifest, carried } = gather(stand, contents, old, onStage);
+    const lying = before === 'export' ? readManifest(stand.target) : undefined;
+    const { manifest, carried } = gather(stand, contents, lying, onStage);
     onStage('all written');
     swapIn(stand, onStage);
     const paths = carried.records.map((record) => record.path);
-    const stale = carried.records.filter((record) => record.stale).map((record) => record.path);
+    const old = carried.records.filter((record) => record.stale);
+    const stale = old.map((record) => record.path);
     return {
       value: { folder: stand.target, manifest, carried: paths, stale, kept: carried.kept },
       problems: [
         ...problems,
         ...carried.setAside.map(([from, to]) => changedByHand(folder, from, to)),
-        ...(stale.length > 0 ? [staleFiles(folder, stale)] : []),
+        ...(stale.length > 0 ? [contents.keep?.told(old, folder) ?? staleFiles(folder, stale)] : []),
       ],
     };
   } catch (error) {
@@ -137,14 +140,15 @@ function gather(
     files.push({ path: file, bytes: content.length, sha256: hashOf(content), part, inputs });
     onStage('half written');
   }
-  const { partial, partInputs } = contents;
+  const { partial, keep, partInputs } = contents;
   const carried: Carried = old
-    ? carryOver(stand.target, stand.fresh, old, { files, partial, partInputs })
+    ? carryOver(stand.target, stand.fresh, old, { files, partial, keep, partInputs })
     : { records: [], kept: [], setAside: [] };
-  const { job, jobHash, versions, seed, whole } = contents;
+  const { job, jobHash, sourceHash, versions, seed, whole } = contents;
   const measures = [...carriedMeasures(old, carried, contents.measures), ...contents.measures];
   const all = [...files, ...carried.records];
-  const manifest = { job, jobHash, versions, seed, files: all, measures, ...(whole ? { whole } : {}) };
+  const told = { ...(sourceHash === undefined ? {} : { sourceHash }), ...(whole ? { whole } : {}) };
+  const manifest = { job, jobHash, versions, seed, files: all, measures, ...told };
   writeFileSync(path.join(stand.fresh, manifestName), manifestText(manifest));
   return { manifest, carried };
 }

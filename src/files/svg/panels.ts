@@ -91,6 +91,7 @@ export function legend(
   [x, y]: SheetPoint,
 ): Panel {
   const has = (kind: Feature['kind']): boolean => features.some((feature) => feature.kind === kind);
+  const zero = part.marks.some(({ name }) => name.startsWith('clock zero '));
   const solid = { ...lines.drilled, dashes: undefined };
   const level = (down: number): readonly [SheetPoint, SheetPoint] => [
     [x, down],
@@ -99,6 +100,11 @@ export function legend(
   const entries: readonly (readonly [boolean, (down: number) => string, string])[] = [
     [true, (down) => drawnLine(...level(down), lines.cut), 'cut'],
     [part.marks.length > 0, (down) => drawnLine(...level(down), lines.etched), 'etched, not cut'],
+    [
+      zero,
+      (down) => drawnLine([x + 6, down - 1.7], [x + 6, down + 1.7], lines.etched),
+      "short tick by a port: its tube's clock turns count from here",
+    ],
     [
       has('drilled hole') || has('filed slot'),
       (down) => drawnCircle([x + 6, down], 1.9, lines.drilled) + drawnCross([x + 6, down], 1.1, solid),

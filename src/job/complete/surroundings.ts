@@ -103,7 +103,13 @@ function boxOf(a: Vector, b: Vector, path: string, reading: Reading): KeepOutSha
 }
 
 /** A keep-out's clearance: given, or usual for its kind, with more where it moves or is fixed to the body. */
-function clearanceOf(written: WrittenKeepOut, path: string, common: number, reading: Reading): number {
+function clearanceOf(
+  written: WrittenKeepOut,
+  path: string,
+  common: number,
+  usual: Usual[],
+  reading: Reading,
+): number {
   const kind = written.kind === undefined ? undefined : neighbours[written.kind];
   const rolls = written.fixed_to === 'body' || written.moves === true;
   const standard =
@@ -111,10 +117,10 @@ function clearanceOf(written: WrittenKeepOut, path: string, common: number, read
   if (written.clear === undefined) {
     const clear = reading.length(`${path}.clear`, undefined, standard);
     if (kind || rolls) {
-      reading.note('job/usual-clearance', path, {
+      usual.push({
+        path,
         what: `${path} ("${written.name}") is kept clear by ${reading.mm(clear)}, usual for ${written.kind ?? 'a neighbour'}${written.shielded === true ? ' behind a shield' : ''}${rolls ? ` with ${ROLL} mm for engine roll` : ''}`,
-        why: 'local rules and the maker of the vehicle decide what is enough',
-        fix: `look it up and write it: clear: ${reading.unit === 'mm' ? clear : reading.mm(clear)}`,
+        clear: String(reading.unit === 'mm' ? clear : reading.mm(clear)),
       });
     }
     return clear;
@@ -129,15 +135,38 @@ function clearanceOf(written: WrittenKeepOut, path: string, common: number, read
   return written.clear;
 }
 
+/** A keep-out whose clearance was taken as is usual: what is told of it, and the number to write for it. */
+interface Usual {
+  readonly path: string;
+  readonly what: string;
+  readonly clear: string;
+}
+
+/** Told once for all of them: the caution is the same, and read only where it does not come again and again. */
+function tellUsual(usual: readonly Usual[], reading: Reading): void {
+  const [first, ...others] = usual;
+  if (first === undefined) return;
+  const numbers = usual.map(({ path, clear }) => `clear: ${clear} at ${path}`);
+  reading.note('job/usual-clearance', first.path, {
+    what: usual.map(({ what }) => what).join('; '),
+    why: 'local rules and the maker of the vehicle decide what is enough',
+    fix:
+      others.length === 0
+        ? `look it up and write it: clear: ${first.clear}`
+        : `look them up and write them: ${numbers.join(', ')}`,
+  });
+}
+
 export function completeKeepOuts(
   written: Sections['keep_outs'],
   clear: Job['clear'],
   reading: Reading,
 ): readonly KeepOut[] {
-  return (written ?? []).flatMap((one, i): KeepOut[] => {
+  const usual: Usual[] = [];
+  const found = (written ?? []).flatMap((one, i): KeepOut[] => {
     const path = `keep_outs.${i}`;
     const shape = bodyOf(one, path, reading);
-    const clearance = clearanceOf(one, path, clear.keepOut, reading);
+    const clearance = clearanceOf(one, path, clear.keepOut, usual, reading);
     if (!shape) return [];
     return [
       {
@@ -152,6 +181,8 @@ export function completeKeepOuts(
       },
     ];
   });
+  tellUsual(usual, reading);
+  return found;
 }
 
 /** How far below the collector's mouth the holders' base plane lies where nothing is said (mm). */
