@@ -1,4 +1,4 @@
-import { existsSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { isError, Refusal, type Outcome, type Problem } from '../base/problems.js';
 import type { CentreLines } from '../design/routes-by-hand.js';
@@ -29,6 +29,7 @@ import { routesOf, type JobRoutes } from './frozen-routes.js';
 import { linesAsMade } from './lines-as-made.js';
 import { placeProblem } from './place-problem.js';
 import { sameBuild, wholeFrom } from './same-build.js';
+import { textToHash } from './text-beside.js';
 import { timed, type BuildReport } from './report.js';
 
 /** A job read and designed, with all that is to be told about it. No kernel, nothing written. */
@@ -235,7 +236,7 @@ const cutsFrom = ({ job, source }: CheckedJob, order: JobOrder): string =>
 /** The text of a job's rack, where there is one. */
 function rackTextOf(job: Job | undefined, { file }: Pick<JobOrder, 'file'>): string {
   const rack = job?.rack === undefined ? undefined : path.resolve(path.dirname(file), job.rack);
-  return rack !== undefined && existsSync(rack) ? readFileSync(rack, 'utf8') : '';
+  return rack === undefined ? '' : textToHash(rack);
 }
 
 const cutListRecords = ({ job, rows }: CheckedJob, { list, figures }: PlannedCuts): PartsOrder['extra'] =>

@@ -1,4 +1,3 @@
-import { existsSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { isError, type Problem } from '../base/problems.js';
 import { tolerance } from '../base/tolerance.js';
@@ -28,6 +27,7 @@ import type { JobOrder } from './job-order.js';
 import { changedKeepOuts } from './keep-out-hashes.js';
 import { placeProblem } from './place-problem.js';
 import { routesName } from './routes-file.js';
+import { textBeside } from './text-beside.js';
 
 /** The centre lines that a job is built along, and where they come from. */
 export interface JobRoutes {
@@ -53,7 +53,10 @@ export function routesOf(job: Job, { file, shown, only }: RoutesOrder, fieldOf?:
   const byHand = linesByHand(job);
   const frozen = path.join(path.dirname(file), routesName);
   const asked = only?.some((name) => alongRoutes.includes(name)) ?? false;
-  if ((byHand.size > 0 && byHand.size === job.ports.length) || !existsSync(frozen)) {
+  const name = path.join(path.dirname(shown), routesName);
+  const allByHand = byHand.size > 0 && byHand.size === job.ports.length;
+  const text = allByHand ? undefined : textBeside(frozen, name);
+  if (text === undefined) {
     const rows = new Map(Object.entries(job.primaries?.byHand ?? {}));
     const placeOf = (id: string): { path: string } => ({ path: `primaries.by_hand.${id}` });
     const stood = stand(job, byHand, { severity: 'warning', placeOf }, fieldOf);
@@ -61,8 +64,6 @@ export function routesOf(job: Job, { file, shown, only }: RoutesOrder, fieldOf?:
     const problems = open ? [notRouted(shown)] : [...checkLines(job, byHand), ...stood.problems];
     return { job, lines: byHand, rows, record: undefined, text: '', standings: stood.standings, problems };
   }
-  const text = readFileSync(frozen, 'utf8');
-  const name = path.join(path.dirname(shown), routesName);
   const read = readRouteRecord(text, name);
   const record = read.value;
   const none = { job, lines: new Map(), rows: new Map(), standings: [], text };

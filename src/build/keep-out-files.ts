@@ -85,8 +85,10 @@ function bytesOf(place: string, name: string): Uint8Array | Problem {
       `there is no file ${name} beside the job`,
       'copy it there, correct its name, or take this 1 keep-out out',
     );
-  const { size, isFile } = ((found) => ({ size: found.size, isFile: found.isFile() }))(statSync(place));
-  if (!isFile) return problem(`${name} is a folder`, 'name 1 file in it');
+  const found = statSync(place);
+  if (found.isDirectory()) return problem(`${name} is a folder`, 'name 1 file in it');
+  if (!found.isFile()) return problem(`${name} is no ordinary file`, 'name 1 STL or STEP file');
+  const { size } = found;
   if (size > LARGEST)
     return problem(
       `${name} holds ${Math.round(size / 1e6)} MB; at most ${LARGEST / 1e6} MB are read`,

@@ -1,8 +1,9 @@
-import { existsSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import path from 'node:path';
-import { isError, Refusal, type Problem } from '../base/problems.js';
-import { rackFits, readRack, type Rack } from '../job/index.js';
+import { isError, Refusal, type Place, type Problem } from '../base/problems.js';
+import { rackFits, readJob, readRack, type Rack } from '../job/index.js';
 import type { Job } from '../job/job.js';
+import { textBeside } from './text-beside.js';
 
 /** A job's rack as read from its file, held against the job's tube. */
 export interface RackOfJob {
@@ -20,7 +21,12 @@ export function rackOf(job: Job, file: string, shown: string): RackOfJob | undef
   if (job.rack === undefined) return undefined;
   const place = path.resolve(path.dirname(file), job.rack);
   const name = path.join(path.dirname(shown), job.rack);
-  if (!existsSync(place))
+  const at = (): Place => {
+    const { locate } = readJob(readFileSync(file, 'utf8'), { file: shown });
+    return { file: shown, path: 'rack', ...locate('rack') };
+  };
+  const text = textBeside(place, name, at);
+  if (text === undefined)
     throw new Refusal([
       {
         code: 'build/no-file',
@@ -28,10 +34,9 @@ export function rackOf(job: Job, file: string, shown: string): RackOfJob | undef
         what: `there is no rack file ${name}`,
         why: 'without it nobody knows which bends there are',
         fix: `write it, or correct \`rack:\` in ${shown}`,
-        place: { file: shown, path: 'rack' },
+        place: at(),
       },
     ]);
-  const text = readFileSync(place, 'utf8');
   const { value, problems, locate } = readRack(text, { file: name });
   const all = value === undefined ? problems : [...problems, ...rackFits(job, value, locate)];
   return { value: all.some(isError) ? undefined : value, text, problems: all };

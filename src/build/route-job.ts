@@ -27,7 +27,8 @@ import { keepOutHashes } from './keep-out-hashes.js';
 import { placeProblem } from './place-problem.js';
 import { rackOf } from './rack-file.js';
 import { routeFailure } from './route-failure.js';
-import { lacking, missingOf } from './route-lacking.js';
+import { lacking, missingOf, nothingToBend } from './route-lacking.js';
+import { textBeside } from './text-beside.js';
 import { searchAside, type RouteProgress } from './route-search.js';
 import { previousName, routesName, routesText } from './routes-file.js';
 
@@ -84,6 +85,7 @@ export async function routeJobFile(order: RouteOrder): Promise<Routed> {
   const problems = [...read.problems, ...rack.problems];
   const missing = missingOf(job, given !== undefined);
   if (missing.length > 0) problems.push(lacking(order.shown, missing));
+  problems.push(...nothingToBend(rack.value));
   const files = await readKeepOutFiles(job, order.file);
   problems.push(...files.problems.map((each) => placeProblem(each, order.shown, read.locate)));
   if (rack.value === undefined || !isRoutable(job) || problems.some(isError))
@@ -148,9 +150,9 @@ export async function routeJobFile(order: RouteOrder): Promise<Routed> {
 
 /** The record frozen beside the job, where there is one. */
 function frozenBeside({ file, shown }: RouteOrder): Outcome<RouteRecord> {
-  const place = path.join(path.dirname(file), routesName);
-  if (!existsSync(place)) return { value: undefined, problems: [] };
-  return readRouteRecord(readFileSync(place, 'utf8'), path.join(path.dirname(shown), routesName));
+  const name = path.join(path.dirname(shown), routesName);
+  const text = textBeside(path.join(path.dirname(file), routesName), name);
+  return text === undefined ? { value: undefined, problems: [] } : readRouteRecord(text, name);
 }
 
 /** What changed against the record of before; nothing where there was none, or it was the same. */

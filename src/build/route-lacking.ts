@@ -1,4 +1,5 @@
 import type { Problem } from '../base/problems.js';
+import type { Rack } from '../job/index.js';
 import type { Job } from '../job/job.js';
 
 /** The sections of a routable job that this one does not give. */
@@ -17,6 +18,21 @@ export const lacking = (file: string, sections: readonly string[]): Problem => (
   fix: `write ${sections.map((section) => firstLines[section] ?? `${section}: ...`).join(' and ')}, with your numbers`,
   place: { file },
 });
+
+/** Told of a rack without a bend to route with. */
+export const nothingToBend = (rack: Rack | undefined): readonly Problem[] =>
+  rack === undefined || rack.bends.some(({ quantity }) => quantity > 0)
+    ? []
+    : [
+        {
+          code: 'rack/empty',
+          severity: 'error',
+          what: `the rack has ${rack.bends.length === 0 ? 'no bends' : '0 of every bend'}`,
+          why: 'a route is laid from bends that can be had',
+          fix: 'list 1 or more under bends: { clr: 63.6mm, angle: 180, legs: [100mm, 100mm], price: 17 }, with your numbers',
+          place: { file: rack.file ?? '', path: 'bends' },
+        },
+      ];
 
 /** The shortest line that gives a section; numbers of an invented header, in units that stand for themselves. */
 const firstLines: Readonly<Record<string, string>> = {

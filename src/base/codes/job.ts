@@ -35,6 +35,11 @@ export const jobPages = {
     title: 'A key stands twice',
     text: 'The same key is given twice in one section and only one of the values can hold. Which one would be cut is a matter of luck, so the job is refused until one is taken out.',
   },
+  'job/same-name': {
+    exit: 2,
+    title: 'Two things have one name',
+    text: 'What comes near to a keep-out, stands in the way of a wrench or holds a primary up is told by its name. Two of one name cannot be told apart: call one of them otherwise.',
+  },
   'job/several-documents': {
     exit: 2,
     title: 'Several documents in one file',

@@ -1,3 +1,4 @@
+import { degrees, radians, tidy } from '../../base/numbers.js';
 import type { Outcome, Problem } from '../../base/problems.js';
 import { suggest } from '../../base/suggest.js';
 import { tolerance } from '../../base/tolerance.js';
@@ -92,6 +93,19 @@ function faultOf(id: string, one: Job['asCut'][string], list: CutList): readonly
       },
       `.${keys[wrong]}`,
     );
+  const over = given.find((key) => (one[key] ?? 0) > mostOf(piece, key, list));
+  if (over !== undefined) {
+    const [unit, say] = over === 'angle' ? ['deg', degrees] : ['mm', (x: number): number => x];
+    const most = tidy(say(mostOf(piece, over, list)), 1);
+    return error(
+      {
+        what: `${keys[over]} of ${id} is ${tidy(say(one[over] ?? 0), 1)} ${unit}, and ${piece.stock}, which it was sawn from, gives ${most} ${unit} at most`,
+        why: 'no piece comes out longer than its stock: a figure is wrong, or it is another piece',
+        fix: `measure again, and write ${most} or less`,
+      },
+      `.${keys[over]}`,
+    );
+  }
   if (given.length === 0)
     return error({
       what: `as_cut.${id} says 0 measures`,
@@ -99,4 +113,16 @@ function faultOf(id: string, one: Job['asCut'][string], list: CutList): readonly
       fix: `write 1 of ${mine.join(', ')} as measured, or good, or scrap`,
     });
   return [];
+}
+
+/** How much a rack's own figures may be off: mm, and rad. Common practice, no source. */
+const RACK_OFF = { length: 10, angle: radians(10) };
+
+/** The most that a measure of a piece can come to, by the stock it was sawn from. */
+function mostOf(piece: PieceRow, key: keyof AsCut, { stock }: CutList): number {
+  const item = stock.find(({ id }) => id === piece.stock);
+  if (item === undefined) return Infinity;
+  if (item.kind === 'straight') return item.length + RACK_OFF.length;
+  if (key === 'angle') return item.angle + RACK_OFF.angle;
+  return Math.max(...item.legs) + RACK_OFF.length;
 }

@@ -4,6 +4,7 @@ import { tolerance } from '../../base/tolerance.js';
 import { distance3, dot3 } from '../../base/vectors.js';
 import { centreLineOf, type CentreLineRow, type CentreLineStart } from '../../geom/centre-line.js';
 import type { Job } from '../../job/job.js';
+import { collectorSlots } from '../collector-slots.js';
 import { checkLines, primaryStart, type CentreLines } from '../routes-by-hand.js';
 import type { BuiltPart } from './built.js';
 import type { PrimaryRecord, RecordRow, RouteRecord, StartRecord } from './record.js';
@@ -104,6 +105,7 @@ export function checkRecord(job: Job, record: RouteRecord, file: string): readon
       place: { file, path },
     });
   };
+  problems.push(...slotsAmiss(asRouted(job, record), record, lines, file));
   record.primaries.forEach(({ id, start, end, built: part }, i) => {
     const port = job.ports.find((each) => each.id === id);
     if (port === undefined) {
@@ -128,6 +130,48 @@ export function checkRecord(job: Job, record: RouteRecord, file: string): readon
       );
   });
   return problems.length > 0 ? problems : checkLines(asRouted(job, record), lines);
+}
+
+/** Slots of a record that the collector has not, that stand twice, or that another's end is nearer to. */
+function slotsAmiss(
+  { collector, tube, ports }: RoutedJob,
+  { primaries }: RouteRecord,
+  lines: CentreLines,
+  file: string,
+): readonly Problem[] {
+  if (collector === undefined || tube === undefined) return [];
+  const { slots } = collectorSlots(collector, tube.od, ports.length);
+  const names = slots.map(({ id }) => id).join(', ');
+  return primaries.flatMap(({ id, slot }, i): Problem[] => {
+    const amiss = (what: string, fix: string): Problem[] => [
+      {
+        code: 'route/off-job',
+        severity: 'error',
+        what,
+        why: 'the tube would be cut for a place at the collector that is not its own',
+        fix,
+        place: { file, path: `primaries.${i}.slot` },
+      },
+    ];
+    const before = primaries.slice(0, i).find((one) => one.slot === slot);
+    if (before !== undefined)
+      return amiss(
+        `${before.id} and ${id} both end at ${slot}`,
+        `give each of the ${primaries.length} its own: ${names}`,
+      );
+    const line = lines.get(id);
+    if (!slots.some((one) => one.id === slot))
+      return amiss(`${id} ends at ${slot}, and the collector has ${names}`, `write 1 of ${names}`);
+    if (line === undefined) return [];
+    const far = slots.map((one) => distance3(one.at, line.end.at));
+    const nearest = slots[far.indexOf(Math.min(...far))];
+    return nearest === undefined || nearest.id === slot
+      ? []
+      : amiss(
+          `${id} is said to end at ${slot}, and its rows end nearest to ${nearest.id}`,
+          `write slot: ${nearest.id}`,
+        );
+  });
 }
 
 /** The job with the collector where the record has it, for the router may have turned or moved it. */

@@ -13,7 +13,7 @@ export type ReadRecord = Outcome<RouteRecord> & Pick<YamlText, 'locate'>;
 export function readRouteRecord(text: string, file: string): ReadRecord {
   const yaml = readYaml(text, file);
   const { locate } = yaml;
-  if (yaml.value === undefined) return { value: undefined, problems: yaml.problems, locate };
+  if (yaml.value === undefined) return { value: undefined, problems: yaml.problems.map(ofRecord), locate };
   const problems: Problem[] = [...yaml.problems];
   const fault = (path: string, what: string, fix: string): undefined => {
     const place = { file, path, ...yaml.locate(path) };
@@ -26,6 +26,20 @@ export function readRouteRecord(text: string, file: string): ReadRecord {
   const broken = problems.some((problem) => problem.severity === 'error');
   return { value: broken ? undefined : record, problems, locate };
 }
+
+/** The text reader speaks of jobs; an empty record is told in its own words. */
+const ofRecord = (problem: Problem): Problem =>
+  problem.code === 'job/empty'
+    ? {
+        ...problem,
+        code: 'route/bad-record',
+        why: 'without a record nothing says how the tubes run',
+        fix: 'remove this 1 file, or run `tackwright route`, which writes it',
+      }
+    : problem;
+
+/** No length, place or angle of a header comes near this, mm or degrees. */
+const LARGEST = 20_000;
 
 type Fault = (path: string, what: string, fix: string) => undefined;
 type Data = Readonly<Record<string, unknown>>;
@@ -43,8 +57,19 @@ class RecordReader {
 
   record(data: Data): RouteRecord {
     const collector = this.data(data['collector'], 'collector');
+    if (data['unit'] !== 'mm')
+      this.fault(
+        'unit',
+        `unit is ${JSON.stringify(data['unit']) ?? 'missing'}`,
+        'write unit: mm, and its 1 unit throughout',
+      );
     const primaries = Array.isArray(data['primaries']) ? data['primaries'] : [];
     if (primaries.length === 0) this.fault('primaries', 'there are no primaries', 'list at least one');
+    const ids = primaries.map((one: unknown) => (isData(one) ? one['id'] : undefined));
+    ids.forEach((id, i) => {
+      if (ids.indexOf(id) < i)
+        this.fault(`primaries.${i}.id`, `${String(id)} stands twice`, 'take 1 of them out');
+    });
     return {
       unit: 'mm',
       job: String(data['job'] ?? ''),
@@ -129,8 +154,10 @@ class RecordReader {
   }
 
   private number(value: unknown, path: string): number {
-    if (typeof value === 'number' && Number.isFinite(value)) return value;
-    this.fault(path, `${path} is ${JSON.stringify(value) ?? 'missing'}`, 'write a number');
+    if (typeof value === 'number' && Math.abs(value) <= LARGEST) return value;
+    if (typeof value === 'number')
+      this.fault(path, `${path} is ${value}`, `write a number up to ${LARGEST}, in mm or degrees`);
+    else this.fault(path, `${path} is ${JSON.stringify(value) ?? 'missing'}`, 'write a number');
     return 0;
   }
 
@@ -138,7 +165,7 @@ class RecordReader {
     if (
       Array.isArray(value) &&
       value.length === 3 &&
-      value.every((v) => typeof v === 'number' && Number.isFinite(v))
+      value.every((v) => typeof v === 'number' && Math.abs(v) <= LARGEST)
     )
       return value as unknown as Vector;
     this.fault(path, `${path} is no place or direction`, 'write three numbers: [right, up, out]');

@@ -81,6 +81,15 @@ export function checkNames({ job, reading }: Checked): void {
   for (const id of Object.keys(job.primaries?.built ?? {})) check(id, `primaries.built.${id}`);
   for (const keepOut of job.keepOuts)
     keepOut.headOf.forEach((id, i) => check(id, `${keepOut.path}.head_of.${i}`));
+  const names = job.keepOuts.map(({ name }) => name);
+  job.keepOuts.forEach(({ name, path }, i) => {
+    if (names.indexOf(name) === i) return;
+    reading.warn('job/same-name', `${path}.name`, {
+      what: `two keep-outs are called "${name}"`,
+      why: 'what comes near to one is told by its name, and nobody could tell which',
+      fix: `call this one "${name} 2"`,
+    });
+  });
   const places = job.tackFixture?.cradle.at ?? 'auto';
   for (const cradle of places === 'auto' ? [] : places) check(cradle.primary, `${cradle.path}.primary`);
 }
