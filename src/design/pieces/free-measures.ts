@@ -1,6 +1,6 @@
 import { tolerance } from '../../base/tolerance.js';
-import type { Saw } from '../../job/rack.js';
 import type { CutList, PieceRow } from './cut-list.js';
+import { insideArc, type CuttingRules } from './rules.js';
 import { canGrow, isCut } from './stick-shifts.js';
 
 /** A measure that can still be chosen: which, of which piece, and between which limits (mm, rad). */
@@ -20,7 +20,7 @@ export interface FreeMeasure {
 export function freeMeasures(
   list: CutList,
   primary: string,
-  { saw, leastInsert }: { readonly saw: Saw; readonly leastInsert: number },
+  { saw, leastInsert, leastInsideArc }: Pick<CuttingRules, 'saw' | 'leastInsert' | 'leastInsideArc'>,
 ): readonly FreeMeasure[] {
   const pieces = list.pieces.filter((piece) => piece.primary === primary);
   const found: FreeMeasure[] = [];
@@ -39,8 +39,10 @@ export function freeMeasures(
       continue;
     }
     const [up, down] = rawSpare(piece, saw.rawTrim);
+    // A short arc must keep enough of its leg for its two welds not to run together.
+    const lacking = leastInsideArc - insideArc(piece.clr, list.od, piece.angle);
     if (!isCut(piece) && piece.legUp > tolerance.samePoint)
-      run.push(between(piece.id, 'legUp', piece.intoFlange, piece.legUp, up));
+      run.push(between(piece.id, 'legUp', Math.max(piece.intoFlange, lacking), piece.legUp, up));
     close();
     // Turned inside an arc it would kink; one tacked on, or with its oblique face sawn, is not turned any more.
     const inArc = piece.weldUp !== undefined && joints.get(piece.weldUp) === 'in-arc';
@@ -54,7 +56,7 @@ export function freeMeasures(
         high: piece.clock + Math.PI / 2,
       });
     if (!isCut(piece) && piece.legDown > tolerance.samePoint)
-      run.push(between(piece.id, 'legDown', 0, piece.legDown, down));
+      run.push(between(piece.id, 'legDown', Math.max(0, lacking), piece.legDown, down));
   }
   close();
   return found;
