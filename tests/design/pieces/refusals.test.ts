@@ -87,6 +87,24 @@ describe('a primary that cannot be sawn is refused at its row', () => {
     expect(plan(two, rack(`${half}, ${long}`)).value?.totals.welds).toBe(6);
   });
 
+  it('limited stock that gives out where it would have been two bends in one: each bend is cut by itself, whole', () => {
+    const rows = '63.6, angle: 45, clock: 180 / straight: 0 / 63.6, angle: 45, clock: 0 / straight: 90';
+    const one = job(`straight: 50 / ${rows}`);
+    const two = one
+      .replace('direction: [0, 0, 1] }', 'direction: [0, 0, 1] }, { at: [92, 0, 0], direction: [0, 0, 1] }')
+      .concat(one.split('P1:')[1]?.replace(/^\n/, '    P2:\n') ?? '');
+    const sixty = '{ clr: 63.6, angle: 60, legs: [100, 100], price: 9 }';
+    const made = plan(
+      two,
+      rack(`${sixty}, { clr: 63.6, angle: 90, legs: [100, 100], price: 1, quantity: 1 }`),
+    );
+    const pieces = made.value?.pieces ?? [];
+    // On paper: 45 and 45 deg, each with a leg, of both primaries; 50 + 63.6 pi / 2 + 90 mm each.
+    expect(pieces.map((p) => (p.kind === 'bend' ? p.clr : NaN))).toEqual([63.6, 63.6, 63.6, 63.6]);
+    const length = pieces.reduce((sum, p) => sum + p.length, 0);
+    expect(length).toBeCloseTo(2 * (140 + (63.6 * Math.PI) / 2), 6);
+  });
+
   it('a search cut short says how much cheaper a plan could be', () => {
     const made = planCutShort(solve);
     expect(made.value?.totals.proved).toBe(false);
