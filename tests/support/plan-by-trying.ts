@@ -6,8 +6,8 @@ import type { Rack, RackBend } from '../../src/job/rack.js';
  * where each straight is welded, which piece comes out of which bend or stick. Nothing of the planner is used.
  *
  * What may be tried is what a saw may do: a bend that some stock holds is not parted; one that none holds is
- * parted into as few as will do, evenly or where a part is as large as a stock bend; an unused leg gives one
- * insert. Lengths in mm, angles in rad.
+ * parted into as few as will do, evenly or where a part is as large as a stock bend, and a part is never a whole
+ * stock bend; an unused leg gives one insert. Lengths in mm, angles in rad.
  */
 
 export interface Tube {
@@ -23,6 +23,8 @@ export interface BendPiece {
   readonly angle: number;
   readonly up: number;
   readonly down: number;
+  /** Of a bend that is welded inside its arc. */
+  readonly part: boolean;
 }
 
 /** One way to cut one tube. */
@@ -43,7 +45,7 @@ interface Offer {
 
 const EPS = 1e-6;
 const LEAST_INSERT = 20;
-const LEAST_INSIDE = 12;
+export const LEAST_INSIDE = 12;
 const WHOLE = (0.05 * Math.PI) / 180;
 
 export const gapOf = (bend: RackBend, { saw, tube }: Rack): number => {
@@ -274,6 +276,7 @@ const partsOf = ({ parts }: Offer, { clr }: BendRow, up: number, down: number): 
     angle,
     up: i === 0 ? up : 0,
     down: i === parts.length - 1 ? down : 0,
+    part: parts.length > 1,
   }));
 
 /** Without the ways that need as much as another one in every piece. */

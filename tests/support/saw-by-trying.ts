@@ -1,5 +1,5 @@
 import type { Rack, RackBend, RackStraight } from '../../src/job/rack.js';
-import { gapOf, roomOf, type BendPiece, type TriedWay } from './plan-by-trying.js';
+import { gapOf, LEAST_INSIDE, roomOf, type BendPiece, type TriedWay } from './plan-by-trying.js';
 
 /* Pieces into stock by trying every place for every piece. Nothing of the planner is used. mm, rad. */
 
@@ -70,7 +70,7 @@ function sawn(
     let sum = 0;
     for (const [clr, price] of cheapest) {
       let lacking = 0;
-      for (const one of bends.slice(i)) if (one.clr === clr) lacking += one.angle;
+      for (const one of bends.slice(i)) if (one.clr === clr) lacking += one.angle - WHOLE;
       for (const one of begun)
         if (!one.whole && Math.abs(one.stock.clr - clr) <= 0.05)
           lacking -= Math.max(0, one.stock.angle - one.taken);
@@ -84,18 +84,19 @@ function sawn(
     const { stock } = item;
     const legs = [usable(stock, 0), usable(stock, 1)] as const;
     const fits = (a: number, b: number): boolean => legs[0] >= a - EPS && legs[1] >= b - EPS;
-    if (item.count === 0 && Math.abs(stock.angle - piece.angle) <= WHOLE + 1e-12)
+    if (!piece.part && item.count === 0 && Math.abs(stock.angle - piece.angle) <= WHOLE + 1e-12)
       if (fits(piece.up, piece.down) || fits(piece.down, piece.up)) {
         item.whole = true;
         then();
         item.whole = false;
       }
+    const leg = Math.max(piece.up, piece.down);
     if (Math.min(piece.up, piece.down) > EPS) return;
+    if ((piece.clr - rack.tube.od / 2) * piece.angle + leg < LEAST_INSIDE - EPS) return;
     const takes = piece.angle + (item.count > 0 ? item.gap : 0);
     if (item.taken + takes > item.room + 1e-9) return;
     item.taken += takes;
     item.count++;
-    const leg = Math.max(piece.up, piece.down);
     if (leg <= EPS) then();
     else
       for (const end of [0, 1] as const) {

@@ -38,6 +38,20 @@ describe('a primary that cannot be sawn is refused at its row', () => {
     }
   });
 
+  it('what the message says to put on the rack does put it right', () => {
+    const small = '{ clr: 42.4, angle: 30, legs: [100, 100], price: 8 }';
+    const bend = (angle: number) => job(sound.replace('63.6, angle: 90', `42.4, angle: ${angle}`));
+    const { fix: larger } = plan(bend(35), rack(small)).problems[0] ?? {};
+    expect(larger).toMatch(/bend of CLR 42\.4 of 35 deg or more, with legs,/);
+    expect(plan(bend(35), rack(`${small}, ${small.replace('30', '35')}`)).problems).toEqual([]);
+    const legless = '{ clr: 42.4, angle: 90, legs: [0, 0], price: 8 }';
+    const { fix: legged } = plan(bend(27), rack(legless)).problems[0] ?? {};
+    // 12 - 21.2 x 0.4712 = 2.01 mm of leg, and 3 mm of raw end; or 2.01 / 21.2 rad more.
+    expect(legged).toBe('put a bend of CLR 42.4 with a leg of 5 mm on the rack, or 5.43 deg more angle');
+    expect(plan(bend(27), rack(`${legless}, ${legless.replace('0, 0', '5.1, 0')}`)).problems).toEqual([]);
+    expect(plan(bend(32.44), rack(legless)).problems).toEqual([]);
+  });
+
   it('pieces/no-weld-spot: keep-outs over all that the legs reach, told with their stretch', () => {
     const { value, stock, routes } = coveredLegs();
     const { problems } = planPieces(value, routes, stock);
