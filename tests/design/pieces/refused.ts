@@ -135,7 +135,7 @@ export function planCutShort(solve: Solve): ReturnType<typeof plan> {
     { length: 3 },
     (_, i) => `63.6, angle: ${50 + 7 * i}, clock: ${100 + 10 * i} / straight: ${60 + 5 * i}`,
   );
-  const effort = { cuts: 30_000, cutsAtOnce: 1200, nodes: 0, seconds: 0 };
+  const effort = { cuts: 30_000, cutsAtOnce: 1200, nodes: 0, seconds: 10 };
   return plan(
     job(`straight: 40 / ${rows.join(' / ')}`),
     rack(`${half}, ${half.replace('180', '120').replace('17', '12')}`),
