@@ -58,10 +58,10 @@ describe('against a trial of everything that shares nothing with the planner', (
       expect(seen.get(welds) ?? 0, `${welds}`).toBeGreaterThan(8);
   });
 
-  it('welds and cost of 200 random headers: exactly the same', () => {
+  it('welds and cost of 100 random headers: exactly the same', () => {
     const random = randomFrom(seed(302));
     const seen = { same: 0, refused: 0, moreWelds: 0, unproved: 0, several: 0, large: 0 };
-    for (let i = 0; i < jobs(200); i++) {
+    for (let i = 0; i < jobs(100); i++) {
       const rack = wideRack(random);
       const tubes = header(random, rack, 3, 2);
       const label = `case ${i}: ${say(rack, tubes)}`;
@@ -91,6 +91,11 @@ describe('against a trial of everything that shares nothing with the planner', (
         seen.same++;
         expect(found, label).toBeCloseTo(plan.cost, 6);
         expect(bound, label).toBeCloseTo(plan.cost, 6);
+        // The same where cuts are taken in by their worth, as in larger jobs.
+        const effort = { ...BRIEF, cutsAtOnce: 0 };
+        const other =
+          i % 3 === 0 ? chooseStock(tubes.map(toCut), cuttingRules(rack), solve, effort) : undefined;
+        if (other?.chosen?.proved) expect(other.chosen.plan.cost, `by worth, ${label}`).toBeCloseTo(found, 6);
       } else {
         // What is not proved tells a gap, and the truth lies in it.
         seen.unproved++;
@@ -101,15 +106,15 @@ describe('against a trial of everything that shares nothing with the planner', (
       if (welds > fewest) seen.moreWelds++;
     }
     if (process.env.SHOW_TIMES) console.log(seen);
-    expect(seen.same).toBeGreaterThan(jobs(120));
+    expect(seen.same).toBeGreaterThan(jobs(60));
     expect(seen.unproved).toBeLessThan(jobs(10));
-    expect(seen.moreWelds).toBeGreaterThan(jobs(1));
+    expect(seen.moreWelds).toBeGreaterThan(0);
   });
 
-  it('60 random headers with one weld more: what it saves, exactly', () => {
+  it('30 random headers with one weld more: what it saves, exactly', () => {
     const random = randomFrom(seed(303));
     let [same, cheaper] = [0, 0];
-    for (let i = 0; i < jobs(60); i++) {
+    for (let i = 0; i < jobs(30); i++) {
       const rack = wideRack(random);
       const tubes = header(random, rack, 2, 2);
       const label = `case ${i}: ${say(rack, tubes)}`;
@@ -132,8 +137,8 @@ describe('against a trial of everything that shares nothing with the planner', (
       if ((found[1]?.cost ?? 0) < (found[0]?.cost ?? 0) - 1e-6) cheaper++;
     }
     if (process.env.SHOW_TIMES) console.log({ same, cheaper });
-    expect(same).toBeGreaterThan(jobs(60));
-    expect(cheaper).toBeGreaterThan(jobs(4));
+    expect(same).toBeGreaterThan(jobs(30));
+    expect(cheaper).toBeGreaterThan(0);
   });
 });
 
