@@ -250,8 +250,9 @@ it('a last straight is never cut shorter than its slip joint takes', () => {
   const list = planPieces(job, all, rack).value;
   if (!list) throw new Error('no plan');
   const lowOf = (slip: number): number | undefined =>
-    freeMeasures(list, 'P1', { saw: rack.saw, leastInsert: 20, slip }).find(({ piece }) => piece === 'P1-3')
-      ?.low;
+    freeMeasures(list, 'P1', { saw: rack.saw, leastInsert: 20, leastInsideArc: 12, slip }).find(
+      ({ piece }) => piece === 'P1-3',
+    )?.low;
   // P1-3 is the whole of P1's last straight.
   expect(lowOf(0)).toBe(20);
   expect(lowOf(45)).toBeCloseTo(45, 9);
@@ -298,7 +299,12 @@ describe('what can still be chosen right at a leaning flange', () => {
       const { chosen } = chooseStock([primary], rules, undefined);
       if (!chosen) throw new Error('no plan');
       const list = layOut(chosen, rules, elbows.tube, () => ({ face: { lean, toward: 0 }, collectorWeld: false })); // prettier-ignore
-      const free = freeMeasures(list, 'P1', { saw: elbows.saw, slip: 0, leastInsert: 20 });
+      const free = freeMeasures(list, 'P1', {
+        saw: elbows.saw,
+        slip: 0,
+        leastInsert: 20,
+        leastInsideArc: 12,
+      });
       const first = free.find(({ piece, key }) => piece === 'P1-1' && key === 'length');
       expect(first?.planned).toBeCloseTo(30 + intoFlange, 9);
       expect(first?.low).toBeCloseTo(24.506 + intoFlange, 3);
