@@ -50,9 +50,9 @@ export async function cutListOf(
 }
 
 /** A problem at a row of a primary that was found and not given by hand stands in the record, not in the job. */
-function inRecord(
+export function inRecord(
   problem: Problem,
-  { job, record }: CheckedJob,
+  { job, record }: Pick<CheckedJob, 'job' | 'record'>,
   { file, shown }: Pick<JobOrder, 'file' | 'shown'>,
 ): Problem {
   const [, id = '', row] = /^primaries\.by_hand\.([^.]+)(?:\.(\d+))?$/.exec(problem.place?.path ?? '') ?? [];

@@ -73,7 +73,7 @@ export function newRackText({ units }: NewJob): string {
 tube: { od: ${inch ? '1-5/8' : '42.4'}, wall: ${inch ? '16 ga' : '1.6'}, material: "304" }
 saw: { kerf: ${inch ? '0.08' : '2'}, dress: ${inch ? '0.02' : '0.5'}, raw_trim: ${inch ? '0.12' : '3'} }
 bends:
-  - { clr: ${inch ? '2.5' : '63.6'}, angle: 180, legs: [${inch ? '4, 4' : '100, 100'}], price: 17, quantity: unlimited }
+  - { clr: ${inch ? '2.5' : '63.6'}, angle: 180, legs: [${inch ? '5, 5' : '100, 100'}], price: 17, quantity: unlimited }
 straights:
   - { length: ${inch ? '40' : '1000'}, price: 18, quantity: unlimited }
 offcuts: []

@@ -27,6 +27,7 @@ import { keepOutHashes } from './keep-out-hashes.js';
 import { placeProblem } from './place-problem.js';
 import { rackOf } from './rack-file.js';
 import { routeFailure } from './route-failure.js';
+import { cannotBeCut } from './routed-cuts.js';
 import { lacking, missingOf, nothingToBend } from './route-lacking.js';
 import { textBeside } from './text-beside.js';
 import { searchAside, type RouteProgress } from './route-search.js';
@@ -136,6 +137,7 @@ export async function routeJobFile(order: RouteOrder): Promise<Routed> {
   } catch (reason) {
     return { ...nothing, job, problems: [...problems, problemFromDisk(reason, path.dirname(target))] };
   }
+  problems.push(...cannotBeCut(job, rack.value, record, order));
   return {
     job,
     result,

@@ -5,7 +5,7 @@ import { command, inFolder } from '../support/command.js';
 
 /* As a newcomer goes: a new job as it is, then what is offered in it for tubes uncommented, step by step. */
 describe.each(['mm', 'in'] as const)('a first job in %s', (units) => {
-  it('is checked, and with its offered lines uncommented checked and routed; in mm cut too', async () => {
+  it('is checked, and with its offered lines uncommented checked, routed and cut', async () => {
     await inFolder(async (folder) => {
       const step = (...args: string[]) => command(folder, ...args);
       expect((await step('new', 'mine', '--cylinders', '4', '--units', units)).code).toBe(0);
@@ -22,8 +22,6 @@ describe.each(['mm', 'in'] as const)('a first job in %s', (units) => {
       expect(open.error).toContain('run `tackwright route mine/job.yaml`, then build again');
       const routed = await step('route', 'mine/job.yaml', '--effort', 'quick');
       expect([routed.code, routed.error]).toEqual([0, '']);
-      // Of the inch job's quick routes one needs a weld where none may stand, and the build says so.
-      if (units === 'in') return;
       const built = await step('build', 'mine/job.yaml', '--only', 'flange,cut-list', '--formats', 'dxf');
       expect(built.code).toBe(0);
       const list = readFileSync(path.join(folder, 'exports/mine/cut-list.csv'), 'utf8');
@@ -31,6 +29,23 @@ describe.each(['mm', 'in'] as const)('a first job in %s', (units) => {
     });
   }, 120_000);
 });
+
+it('a route that cannot be cut says so at once, at its row, in the words of the build', async () => {
+  await inFolder(async (folder) => {
+    await command(folder, 'new', 'mine', '--cylinders', '4', '--units', 'in');
+    const [job, rack] = ['mine/job.yaml', 'mine/rack.yaml'].map((name) => path.join(folder, name)) as [string, string]; // prettier-ignore
+    writeFileSync(job, readFileSync(job, 'utf8').replace(/^#(?=[a-z]| {2})/gm, ''));
+    // With shorter legs the only weld between two bends would have to stand where a socket goes.
+    writeFileSync(rack, readFileSync(rack, 'utf8').replace('legs: [5, 5]', 'legs: [4, 4]'));
+    const routed = await command(folder, 'route', 'mine/job.yaml', '--effort', 'quick');
+    expect(routed.code).toBe(0);
+    const [, place] = /^warning {2}(mine\/routes\.yaml:\d+:\d+ {2}primaries\.1\.rows\.2) {2}\[pieces\/no-weld-spot\]$/m.exec(routed.error) ?? []; // prettier-ignore
+    expect(routed.error).toContain('this route cannot be cut as it is');
+    const built = await command(folder, 'build', 'mine/job.yaml', '--only', 'cut-list');
+    expect(built.code).toBe(3);
+    expect(built.error).toContain(`error  ${place}  [pieces/no-weld-spot]`);
+  });
+}, 120_000);
 
 it.each([2, 3, 5, 6, 8])('with %i cylinders the offered lines read without an error', async (cylinders) => {
   await inFolder(async (folder) => {
