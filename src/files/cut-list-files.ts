@@ -57,7 +57,7 @@ const bendCsv = (routes: ReadonlyMap<string, readonly CentreLineRow[]>): string 
           degrees(row.angle),
           row.clr,
         ]),
-        [id, 'tail', table.tail],
+        [id, 'tail', table.tail, undefined, undefined, undefined],
       ];
     }),
   );
