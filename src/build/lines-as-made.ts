@@ -44,7 +44,9 @@ export async function linesAsMade(
   // What is wrong with the rack is told with the cut list.
   if (rack === undefined) return asRouted;
   const plan = planPieces(job, routesToCut(job, lines, rows), rack, { solve: await openSolver() });
-  if (plan.value === undefined) return { ...asRouted, plan };
+  // Where the cut list is asked for, it tells what is wrong with its plan.
+  const untold = order.only !== undefined && !order.only.includes('cut-list');
+  if (plan.value === undefined) return { ...asRouted, plan, problems: untold ? plan.problems : [] };
   const remade = remadePrimaries(plan.value, lines);
   if (remade.size === 0) return { ...asRouted, plan };
   const made = new Map([...lines].map(([id, line]) => [id, remade.get(id)?.line ?? line]));

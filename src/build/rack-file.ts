@@ -3,7 +3,8 @@ import path from 'node:path';
 import { isError, Refusal, type Place, type Problem } from '../base/problems.js';
 import { rackFits, readJob, readRack, type Rack } from '../job/index.js';
 import type { Job } from '../job/job.js';
-import { textBeside } from './text-beside.js';
+import type { JobOrder } from './job-order.js';
+import { textBeside, textOrNothing } from './text-beside.js';
 
 /** A job's rack as read from its file, held against the job's tube. */
 export interface RackOfJob {
@@ -40,4 +41,10 @@ export function rackOf(job: Job, file: string, shown: string): RackOfJob | undef
   const { value, problems, locate } = readRack(text, { file: name });
   const all = value === undefined ? problems : [...problems, ...rackFits(job, value, locate)];
   return { value: all.some(isError) ? undefined : value, text, problems: all };
+}
+
+/** The text of a job's rack, where there is one. */
+export function rackTextOf(job: Job | undefined, { file }: Pick<JobOrder, 'file'>): string {
+  const rack = job?.rack === undefined ? undefined : path.resolve(path.dirname(file), job.rack);
+  return rack === undefined ? '' : textOrNothing(rack);
 }

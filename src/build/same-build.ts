@@ -6,7 +6,7 @@ import { hashesInText } from './keep-out-hashes.js';
 import type { BuildReport } from './report.js';
 import { noJobFile } from './no-job-file.js';
 import { routesName } from './routes-file.js';
-import { textToHash } from './text-beside.js';
+import { textOrNothing } from './text-beside.js';
 import { versions } from './versions.js';
 
 /** What a job's text gives for its rack, quoted or not. A quick look: the job is not read for it. */
@@ -22,7 +22,9 @@ export function wholeFrom(order: Pick<JobOrder, 'file' | 'shown' | 'set' | 'dxf'
   const text = existsSync(order.file) ? readFileSync(order.file, 'utf8') : '';
   const rack = rackIn(text);
   const keepOuts = hashesInText(text, order.set, order.file) ?? [];
-  const texts = [order.file, beside(routesName), beside(rack ?? routesName)].map((file) => textToHash(file));
+  const texts = [order.file, beside(routesName), beside(rack ?? routesName)].map((file) =>
+    textOrNothing(file),
+  );
   return hashOf(JSON.stringify([texts, keepOuts, order.shown, order.set, order.dxf, versions()]));
 }
 

@@ -30,8 +30,8 @@ export function textBeside(place: string, shown: string, at?: () => Place): stri
   }
 }
 
-/** The same for a hash of it: what cannot be read counts as empty, and is told where it is read in earnest. */
-export function textToHash(place: string): string {
+/** The same where it is told elsewhere that it cannot be read: then it counts as empty. */
+export function textOrNothing(place: string): string {
   try {
     return readFileSync(place, 'utf8');
   } catch {

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
-import { checkJob } from '../../src/build/build-job.js';
+import { checkJob } from '../../src/build/check-job.js';
 import { openSolver } from '../../src/build/solver.js';
 import { randomFrom } from '../../src/base/random.js';
 import { designCradles } from '../../src/design/cradles.js';

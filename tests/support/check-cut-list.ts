@@ -125,7 +125,8 @@ function stockComplaints(item: Record_['stock'][number], record: Record_, od: nu
     const [from, to] = piece.arc_from_tangent;
     say(Math.abs(to - from - piece.angle) < 1e-7, `${piece.id}: arc and angle`);
     const ext = extra(piece);
-    const [up, down] = [piece.leg_up + (piece.leg_up > 0 ? ext : 0), piece.leg_down];
+    // A tube that leaves the flange by its bend still has the oblique cut's long side on a leg.
+    const [up, down] = [piece.leg_up + ext, piece.leg_down];
     if (piece.end === 'whole') {
       say(on.length === 1, `${item.id}: a whole piece shares it`);
       say(Math.abs(piece.angle - angle) <= 0.05 + 1e-9, `${piece.id}: not the stock's angle`);

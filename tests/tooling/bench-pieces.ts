@@ -3,7 +3,7 @@ import { cpus } from 'node:os';
 import { radians } from '../../src/base/numbers.js';
 import { randomFrom, type Random } from '../../src/base/random.js';
 import { openSolver } from '../../src/build/solver.js';
-import { cheapestStock } from '../../src/design/pieces/cheapest-stock.js';
+import { cheapestStock, usualEffort } from '../../src/design/pieces/cheapest-stock.js';
 import { fewestWeldsOf } from '../../src/design/pieces/fewest-welds.js';
 import type { PrimaryToCut } from '../../src/design/pieces/primary.js';
 import { cuttingRules } from '../../src/design/pieces/rules.js';
@@ -49,6 +49,8 @@ const cpu = (): number => {
 const median = (list: readonly number[]): number => [...list].sort((a, b) => a - b)[list.length >> 1] ?? NaN;
 
 const asked = Number(process.argv[2] ?? 10);
+/** Branches that may be looked at: `pieces 4 0` shows what is told where they do not suffice. */
+const effort = { ...usualEffort, nodes: Number(process.argv[3] ?? usualEffort.nodes) };
 console.log(`node ${process.version}, ${cpus().length} x ${cpus()[0]?.model ?? 'unknown processor'}`);
 const solve = await openSolver();
 for (const primaries of [4, 8]) {
@@ -69,7 +71,7 @@ for (const primaries of [4, 8]) {
       continue;
     }
     const ways = least.map((one) => waysWithin(one.ways, one.welds));
-    const { plan, bound, proved } = cheapestStock(ways, rules, solve);
+    const { plan, bound, proved } = cheapestStock(ways, rules, solve, undefined, effort);
     const seconds = cpu() - began;
     const cost = plan?.cost ?? NaN;
     const plainly = firstFit(ways, rules) ?? NaN;

@@ -1,7 +1,7 @@
 import { cpSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { checkJob } from '../../src/build/build-job.js';
+import { checkJob } from '../../src/build/check-job.js';
 import { command, inFolder } from '../support/command.js';
 import { far, march, type Marched, type Row, type V } from '../support/plain-march.js';
 
@@ -167,6 +167,17 @@ describe('a piece that came out otherwise, in a build', () => {
       expect(error).toContain('P1-1 was to be a bend of CLR 42.4, 60.5 deg, leg up 30, leg down 0 on the');
       expect(error).toMatch(/^2 errors; nothing was written/m);
       expect(out(folder, 'cut-list.json').equals(list)).toBe(true);
+    });
+  });
+
+  it('a correction that names no piece is told whatever parts are asked for', async () => {
+    await withDemo(async (folder, correct) => {
+      correct('{ P9-1: scrap }');
+      for (const only of ['cut-list', 'primary', 'cradle']) {
+        const { code, error } = await build(folder, '--only', only);
+        expect(code).toBe(2);
+        expect(error.match(/\[pieces\/as-cut\]/g), only).toHaveLength(1);
+      }
     });
   });
 

@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { cpSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { expect, it } from 'vitest';
 import { command, inFolder } from '../support/command.js';
@@ -52,7 +52,9 @@ it.each(['by-hand-four', 'hillclimb-four'])(
         '--set',
         'ports.row.pitch=93',
       );
-      expect(moved.error).toContain('cut-list.json');
+      expect(moved.error).toMatch(
+        /files of the cut list are of the job as it was|carried over .*cut-list\.json/,
+      );
     });
   },
 );
@@ -125,5 +127,20 @@ it('x-wall is refused with exit code 3: proved impossible, with the wall named',
     expect(code).toBe(3);
     expect(error).toContain('[route/impossible]');
     expect(error).toContain('bulkhead');
+  });
+});
+
+it('what cannot be cut of routes that were found is told at their row in the record', async () => {
+  await inFolder(async (folder) => {
+    cpSync('fixtures/hillclimb-four', folder, { recursive: true });
+    const rack = path.join(folder, 'rack.yaml');
+    // Gone are the bends of CLR 63.6, of which P1 has one at its fourth row.
+    writeFileSync(rack, readFileSync(rack, 'utf8').replace(/^.*clr: 63\.6.*\n/m, ''));
+    const { code, error } = await command(folder, 'build', 'job.yaml', '--only', 'cut-list');
+    expect(code).toBe(3);
+    const [, line, key] = /routes\.yaml:(\d+):\d+ +(\S+) +\[pieces\/clr-not-on-rack\]/.exec(error) ?? [];
+    expect(key).toBe('primaries.0.rows.3');
+    const text = readFileSync(path.join(folder, 'routes.yaml'), 'utf8').split('\n');
+    expect(text[Number(line) - 1]).toContain('63.6');
   });
 });

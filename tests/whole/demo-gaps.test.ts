@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import { parse } from 'yaml';
-import { checkJob } from '../../src/build/build-job.js';
+import { checkJob } from '../../src/build/check-job.js';
 import { meshOf, openKernel, tubeSolid, type Mesh } from '../../src/solid/index.js';
 import { boxMesh, gapByManifold } from '../support/manifold.js';
 

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
-import { checkJob } from '../../src/build/build-job.js';
+import { checkJob } from '../../src/build/check-job.js';
 import { letter } from '../../src/design/lettering.js';
 import { cradleSolid, meshOf, openKernel, plateSolid, tubeSolid, writeStep } from '../../src/solid/index.js';
 import { volumeByManifold } from '../support/manifold.js';

@@ -14,7 +14,7 @@ export const piecesPages = {
   'pieces/angle-over-stock': {
     exit: 3,
     title: 'A bend turns further than any stock bend',
-    text: 'A bend over the largest stock angle must be welded from parts inside its arc, where the tube is oval and the inside is hard to reach. That was switched off. Allow it, route the bend as two, or put a larger stock bend on the rack.',
+    text: 'A bend over the largest stock angle must be welded from parts inside its arc, where the tube is oval and the inside is hard to reach. Either that was switched off, or the parts would be too short to hold while they are sawn. Allow it, route the bend as two, or put a larger stock bend with legs on the rack.',
   },
   'pieces/half-turn': {
     exit: 2,

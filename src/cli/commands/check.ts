@@ -20,7 +20,8 @@ export function addCheck(program: Command, { shell, leave }: Session): void {
     .option('--set <path=value>', 'change a value for this check (may be repeated)', gather)
     .option('--json', 'print as JSON, for other programs')
     .action(async (file: string, options: { set?: string[]; json?: boolean }) => {
-      const { checkJob, cutListOf } = await import('../../build/build-job.js');
+      const { checkJob } = await import('../../build/check-job.js');
+      const { cutListOf } = await import('../../build/cut-list-of-job.js');
       const { serviceOfJob } = await import('../../build/service.js');
       const { say, complain, paint, paintError } = voiceOf(shell);
       const order = {

@@ -3,20 +3,18 @@ import type { Problem } from '../../base/problems.js';
 import { tolerance } from '../../base/tolerance.js';
 import type { Vector } from '../../base/vectors.js';
 import { centreLineOf, missOf, type CentreLine } from '../../geom/centre-line.js';
-import type { Saw } from '../../job/rack.js';
 import { remeasured, rowsAsMade, type Measures } from './as-made.js';
 import { fromFlange, type CutList, type LeftoverRow, type PieceRow, type WeldRow } from './cut-list.js';
 import { missProblem, overOf, wordsOf } from './as-cut-told.js';
 import { freeMeasures, type FreeMeasure } from './free-measures.js';
 import { nearestEnd, straying } from './nearest-end.js';
+import type { CuttingRules } from './rules.js';
 import { shiftedOnSticks } from './stick-shifts.js';
 
-interface Limits {
-  readonly saw: Saw;
-  readonly leastInsert: number;
+type Limits = Pick<CuttingRules, 'saw' | 'leastInsert' | 'leastInsideArc'> & {
   /** What the last straight keeps for its slip joint, mm. */
   readonly slip: number;
-}
+};
 
 /**
  * Works the pieces of one primary as they measure into the cut list: by how much it would miss its slot, and

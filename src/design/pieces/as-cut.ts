@@ -38,7 +38,7 @@ export function correctCutList(
   };
   const anew = spoilt.size === 0 ? { list: marked, problems: [] } : cutAnew(marked, spoilt, options);
   if (anew.list === undefined) return { value: undefined, problems: anew.problems };
-  const { saw, leastInsert } = cuttingRules(options.rack, options.choices);
+  const rules = cuttingRules(options.rack, options.choices);
   let value = anew.list;
   const misses: Problem[] = [];
   for (const primary of new Set(list.pieces.map((piece) => piece.primary))) {
@@ -49,7 +49,7 @@ export function correctCutList(
     }
     const line = lineOf(primary);
     if (as.size === 0 || line === undefined) continue;
-    const nearest = bringNearest(value, primary, line, as, { saw, leastInsert, slip: options.slip });
+    const nearest = bringNearest(value, primary, line, as, { ...rules, slip: options.slip });
     value = nearest.list;
     misses.push(nearest.problem);
   }

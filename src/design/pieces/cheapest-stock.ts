@@ -65,7 +65,11 @@ export function cheapestStock(
   const all = stockCuts({ needs: needs.list, rules, inserts, count: effort.cutsAtOnce });
   if (all.whole) {
     const solved = solveWhole(search, all.cuts, steps, quick);
-    return { ...solved, bound: solved.proved ? (solved.plan?.cost ?? Infinity) : Math.max(0, solved.bound) };
+    const { plan, proved } = solved;
+    if (proved) return { ...solved, bound: plan?.cost ?? Infinity };
+    // Cut short: fractions of stock are sure to cost no more than any plan.
+    const fractions = relaxedProgram(search, all.cuts, steps)?.solution.cost ?? 0;
+    return { ...solved, bound: Math.max(0, solved.bound, Math.min(fractions, plan?.cost ?? 0)) };
   }
   return byWorth(search, steps, inserts, quick);
 }

@@ -53,13 +53,11 @@ export function chooseStock(
   if (never || solve === undefined) {
     const ways = within(0);
     const cheapest = cheapestStock(ways, rules, solve, undefined, effort);
-    const fallback = (): StockPlan | undefined => {
-      const lasting = sure.flatMap((one) => (one ? [waysWithin(one.ways, one.welds)] : []));
-      return lasting.length === primaries.length
-        ? quickStock(lasting, withoutLimited(rules)).plan
-        : undefined;
-    };
-    return told({ ...cheapest, plan: cheapest.plan ?? fallback() }, ways, rules, solve !== undefined);
+    const lasting = sure.flatMap((one) => (one ? [waysWithin(one.ways, one.welds)] : []));
+    const tryLasting = cheapest.plan === undefined && lasting.length === primaries.length;
+    const plan = tryLasting ? quickStock(lasting, withoutLimited(rules)).plan : cheapest.plan;
+    // A plan goes with its own ways: without the limited stock a primary may have more bends to cut.
+    return told({ ...cheapest, plan }, plan && tryLasting ? lasting : ways, rules, solve !== undefined);
   }
   let last: CheapestStock | undefined;
   for (let more = 0; more <= MOST_MORE; more++) {

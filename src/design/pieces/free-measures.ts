@@ -1,7 +1,7 @@
 import { tolerance } from '../../base/tolerance.js';
-import type { Saw } from '../../job/rack.js';
 import type { CutList, PieceRow } from './cut-list.js';
 import { obliqueOf } from './marks.js';
+import { insideArc, type CuttingRules } from './rules.js';
 import { canGrow, isCut } from './stick-shifts.js';
 
 /** A measure that can still be chosen: which, of which piece, and between which limits (mm, rad). */
@@ -21,7 +21,12 @@ export interface FreeMeasure {
 export function freeMeasures(
   list: CutList,
   primary: string,
-  { saw, leastInsert, slip }: { readonly saw: Saw; readonly leastInsert: number; readonly slip: number },
+  {
+    saw,
+    leastInsert,
+    leastInsideArc,
+    slip,
+  }: Pick<CuttingRules, 'saw' | 'leastInsert' | 'leastInsideArc'> & { readonly slip: number },
 ): readonly FreeMeasure[] {
   const pieces = list.pieces.filter((piece) => piece.primary === primary);
   const found: FreeMeasure[] = [];
@@ -46,8 +51,10 @@ export function freeMeasures(
       continue;
     }
     const [up, down] = rawSpare(piece, saw.rawTrim);
+    // A short arc must keep enough of its leg for its two welds not to run together.
+    const lacking = leastInsideArc - insideArc(piece.clr, list.od, piece.angle);
     if (!isCut(piece) && piece.legUp > tolerance.samePoint)
-      run.push(between(piece.id, 'legUp', sunk, piece.legUp, up));
+      run.push(between(piece.id, 'legUp', sunk + Math.max(0, lacking), piece.legUp, up));
     close();
     long = piece.legDown;
     // Turned inside an arc it would kink; one tacked on, or with its oblique face sawn, is not turned any more.
@@ -62,7 +69,7 @@ export function freeMeasures(
         high: piece.clock + Math.PI / 2,
       });
     if (!isCut(piece) && piece.legDown > tolerance.samePoint)
-      run.push(between(piece.id, 'legDown', 0, piece.legDown, down));
+      run.push(between(piece.id, 'legDown', Math.max(0, lacking), piece.legDown, down));
   }
   close(slip);
   return found;

@@ -1,6 +1,7 @@
 import { degrees, tidy } from '../../base/numbers.js';
 import type { Problem } from '../../base/problems.js';
 import { tolerance } from '../../base/tolerance.js';
+import { bendWays } from './bend-ways.js';
 import { courseOf, type PrimaryToCut } from './primary.js';
 import { insideArc, stockOf, type CuttingRules } from './rules.js';
 import { waysOf } from './ways.js';
@@ -96,8 +97,9 @@ export function whyNot(primary: PrimaryToCut, rules: CuttingRules, stuckAt: numb
   const oblique = stuckAt === 0 ? primary.oblique : 0;
   const own = length - (stuckAt === 0 ? primary.intoFlange + oblique : 0);
   const leastInsert = rules.leastInsert + oblique;
+  // Past this straight: what stands in the way behind it is told next.
   const goes = (other: Partial<CuttingRules>, zones = primary.noWeld): boolean =>
-    waysOf({ ...primary, noWeld: zones }, { ...rules, ...other }).stuckAt === undefined;
+    (waysOf({ ...primary, noWeld: zones }, { ...rules, ...other }).stuckAt ?? Infinity) > stuckAt;
   const refuse = (told: Told, row = at): Problem => ({
     severity: 'error',
     ...told,
@@ -110,17 +112,40 @@ export function whyNot(primary: PrimaryToCut, rules: CuttingRules, stuckAt: numb
     .find((one) => one && insideArc(one.clr, rules.od, one.angle) < rules.leastInsideArc);
   if (bend && goes({ leastInsideArc: 0 })) {
     const inside = insideArc(bend.clr, rules.od, bend.angle);
+    const lacking = rules.leastInsideArc - inside;
+    const i = course.bends.indexOf(bend);
+    const beside = Math.max(...[i, i + 1].map((k) => course.straights[k]?.length ?? 0));
+    const more = lacking / (bend.clr - rules.od / 2);
+    const turnable = stockOf(rules, bend.clr).some(({ room }) => room >= bend.angle + more);
+    const straighter = `give it ${mm(lacking)} of straight beside it`;
+    const longerLeg = `put a bend of CLR ${tidy(bend.clr, 2)} with a leg of ${mm(lacking + rules.saw.rawTrim)} on the rack`;
+    const turned = `${deg(more)} more angle`;
     return refuse(
       {
         code: 'pieces/arc-too-short',
         what: `a bend of ${primary.id} turns ${deg(bend.angle)}: it has ${mm(inside)} at its inside, where a piece needs ${mm(rules.leastInsideArc)} with its leg, and no leg can be kept`,
         why: 'its two welds run together at the inside, and it cannot be held while it is sawn',
-        fix: `give it ${mm(rules.leastInsideArc - inside)} of straight beside it, or ${deg((rules.leastInsideArc - inside) / (bend.clr - rules.od / 2))} more angle`,
+        fix: [...(beside < lacking ? [straighter] : [longerLeg]), ...(turnable ? [turned] : [])].join(
+          ', or ',
+        ),
       },
       bend.row,
     );
   }
-  if (own < leastInsert) {
+  const over = course.bends[stuckAt];
+  if (over && bendWays(over, rules, []).length === 0) {
+    const stock = stockOf(rules, over.clr);
+    return refuse(
+      {
+        code: 'pieces/angle-over-stock',
+        what: `a bend of ${primary.id} turns ${deg(over.angle)}; the stock of CLR ${tidy(over.clr, 2)} gives ${deg(Math.max(0, ...stock.map(({ room }) => room)))} at the most, and welded from parts each would have less than ${mm(rules.leastInsideArc)} at its inside`,
+        why: 'so short a part cannot be held while it is sawn, and its two welds run together',
+        fix: `put a bend of CLR ${tidy(over.clr, 2)} of ${deg(over.angle)} or more, with legs, on the rack`,
+      },
+      over.row,
+    );
+  }
+  if (goes({ leastInsert: Math.max(tolerance.shop, Math.min(own - oblique, rules.leastInsert)) })) {
     const onShortSide = oblique > 0 ? ` at the flange (${mm(rules.leastInsert)} on its short side)` : '';
     const orNone = oblique > 0 ? '' : ' or 0';
     return refuse({

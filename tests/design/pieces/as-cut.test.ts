@@ -238,6 +238,67 @@ describe('a piece that measures otherwise', () => {
   });
 });
 
+it('a leg cut longer: trim, marks and what is left of it follow', () => {
+  const rack = readRack(text('hillclimb-four/rack.yaml')).value;
+  const listOf = (asCut: string) => {
+    const { value: job } = readJob(`${jobText}\n${asCut}\n`);
+    if (!job || !rack) throw new Error('unreadable');
+    const all = [...linesByHand(job)].map(([id, line]) => ({
+      id,
+      line,
+      rows: job.primaries?.byHand[id] ?? [],
+    }));
+    const list = planPieces(job, all, rack, { solve }).value;
+    if (!list) throw new Error('no plan');
+    return list;
+  };
+  const plain = listOf('');
+  const seen = { longer: 0, left: 0 };
+  for (const [id, off] of [
+    ['P1-1', -2],
+    ['P2-1', -0.5],
+    ['P2-1', 0.5],
+    ['P3-1', 0.5],
+    ['P3-1', -0.5],
+    ['P1-1', 0.5],
+    ['P1-1', -0.5],
+    ['P1-1', 2],
+    ['P2-1', -2],
+    ['P2-1', 2],
+    ['P3-1', -2],
+    ['P3-1', 2],
+  ] as const) {
+    // prettier-ignore
+    const bend = plain.pieces.find((piece) => piece.id === id);
+    if (bend?.kind !== 'bend') throw new Error(id);
+    const list = listOf(`as_cut: { ${id}: { angle: ${(bend.angle * 180) / Math.PI + off} } }`);
+    for (const piece of list.pieces) {
+      const before = plain.pieces.find((one) => one.id === piece.id);
+      if (piece.kind !== 'bend' || before?.kind !== 'bend' || piece.asCut !== 're-cut') continue;
+      const longer = piece.legUp + piece.legDown - before.legUp - before.legDown;
+      if (Math.abs(longer) < 0.05) continue;
+      if (longer > 0) seen.longer++;
+      const end = piece.end === 'B' ? 1 : 0;
+      // On paper: raw leg = trim + leg, and a mark from the sawn end = leg + arc.
+      expect((piece.trim[end] ?? NaN) + longer).toBeCloseTo(before.trim[end] ?? NaN, 9);
+      expect(piece.marks).toHaveLength(before.marks.length);
+      piece.marks.forEach((mark, i) => {
+        for (const side of ['outside', 'inside'] as const)
+          expect((mark.fromSawnEnd?.[side] ?? NaN) - longer).toBeCloseTo(before.marks[i]?.fromSawnEnd?.[side] ?? NaN, 9); // prettier-ignore
+      });
+      const leftOf = ({ leftovers }: typeof plain): number =>
+        leftovers.reduce((sum, one) => sum + (one.kind === 'straight' && one.stock === piece.stock ? one.length : 0), 0); // prettier-ignore
+      if (leftOf(plain) === 0) continue;
+      seen.left++;
+      // What is sawn shorter is not counted back.
+      const least = leftOf(plain) - Math.max(0, longer);
+      expect(leftOf(list)).toBeCloseTo(least >= 20 ? least : 0, 9);
+    }
+  }
+  expect(seen.longer).toBeGreaterThan(0);
+  expect(seen.left).toBeGreaterThan(0);
+});
+
 it('a last straight is never cut shorter than its slip joint takes', () => {
   const { value: job } = readJob(jobText);
   const rack = readRack(text('hillclimb-four/rack.yaml')).value;
@@ -250,8 +311,9 @@ it('a last straight is never cut shorter than its slip joint takes', () => {
   const list = planPieces(job, all, rack).value;
   if (!list) throw new Error('no plan');
   const lowOf = (slip: number): number | undefined =>
-    freeMeasures(list, 'P1', { saw: rack.saw, leastInsert: 20, slip }).find(({ piece }) => piece === 'P1-3')
-      ?.low;
+    freeMeasures(list, 'P1', { saw: rack.saw, leastInsert: 20, leastInsideArc: 12, slip }).find(
+      ({ piece }) => piece === 'P1-3',
+    )?.low;
   // P1-3 is the whole of P1's last straight.
   expect(lowOf(0)).toBe(20);
   expect(lowOf(45)).toBeCloseTo(45, 9);
@@ -298,7 +360,12 @@ describe('what can still be chosen right at a leaning flange', () => {
       const { chosen } = chooseStock([primary], rules, undefined);
       if (!chosen) throw new Error('no plan');
       const list = layOut(chosen, rules, elbows.tube, () => ({ face: { lean, toward: 0 }, collectorWeld: false })); // prettier-ignore
-      const free = freeMeasures(list, 'P1', { saw: elbows.saw, slip: 0, leastInsert: 20 });
+      const free = freeMeasures(list, 'P1', {
+        saw: elbows.saw,
+        slip: 0,
+        leastInsert: 20,
+        leastInsideArc: 12,
+      });
       const first = free.find(({ piece, key }) => piece === 'P1-1' && key === 'length');
       expect(first?.planned).toBeCloseTo(30 + intoFlange, 9);
       expect(first?.low).toBeCloseTo(24.506 + intoFlange, 3);

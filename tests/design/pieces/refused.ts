@@ -73,6 +73,15 @@ export const refused: readonly (readonly [Code, string, string, number, RegExp, 
     /120 deg.*90 deg/,
     { choices: { splitInArc: false } },
   ],
+  // 35 deg from stock of 30: two parts of 17.5 deg have 21.2 x 0.305 = 6.5 mm at their inside.
+  [
+    'pieces/angle-over-stock',
+    job(sound.replace('63.6, angle: 90', '42.4, angle: 35')),
+    rack('{ clr: 42.4, angle: 30, legs: [100, 100], price: 8 }'),
+    1,
+    /35 deg.*30 deg.*12 mm at its inside/,
+    {},
+  ],
   ['pieces/half-turn', job(sound.replace('angle: 90', 'angle: 180')), rack(half), 1, /180 deg/, {}],
   // 8 deg at CLR 63.6 has (63.6 - 21.2) x 8 deg = 5.9 mm at its inside, and no straight beside it.
   [
@@ -83,6 +92,15 @@ export const refused: readonly (readonly [Code, string, string, number, RegExp, 
     rack(half),
     3,
     /8 deg: it has 5\.9 mm.*12 mm/,
+    {},
+  ],
+  // 27 deg at CLR 42.4 has 21.2 x 0.471 = 10 mm at its inside, long straights beside it, and a stock without legs.
+  [
+    'pieces/arc-too-short',
+    job(sound.replace('63.6, angle: 90', '42.4, angle: 27')),
+    rack('{ clr: 42.4, angle: 90, legs: [0, 0], price: 8 }'),
+    1,
+    /27 deg: it has 10 mm.*12 mm/,
     {},
   ],
   [
@@ -147,7 +165,7 @@ export function planCutShort(solve: Solve): ReturnType<typeof plan> {
     { length: 3 },
     (_, i) => `63.6, angle: ${50 + 7 * i}, clock: ${100 + 10 * i} / straight: ${60 + 5 * i}`,
   );
-  const effort = { cuts: 30_000, cutsAtOnce: 1200, nodes: 0, seconds: 0 };
+  const effort = { cuts: 30_000, cutsAtOnce: 1200, nodes: 0, seconds: 10 };
   return plan(
     job(`straight: 40 / ${rows.join(' / ')}`),
     rack(`${half}, ${half.replace('180', '120').replace('17', '12')}`),

@@ -69,6 +69,15 @@ const cradles: readonly Trigger[] = [
   ),
   cradle('cradle/off-the-tube', at('P1', 3000)),
   cradle('cradle/moved', at('P1', 116)),
+  inJob(
+    'job/same-name',
+    twinSections({
+      keep_outs: [30, 60].map((x) => ({
+        name: 'starter',
+        box: { from: [x, -300, 0], to: [x + 20, -280, 20] },
+      })),
+    }),
+  ),
   inJob('cradle/no-place', twinSections({ tack_fixture: fixture(at('P1', 50), {}, { at: [0, 0, -40], normal: [0, 0, 1] }) })), // prettier-ignore
   cradle('cradle/too-low', at('P1', 60), {}, over(-30)),
   cradle('cradle/off-the-bed', at('P1', 60), {}, over(-300)),
