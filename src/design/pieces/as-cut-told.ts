@@ -34,7 +34,7 @@ export function wordsOf({ piece, key, planned }: FreeMeasure, value: number): st
 type Miss = ReturnType<typeof missOf>;
 
 const missText = ({ distance, angle }: Miss): string =>
-  `${tidy(distance, 1)} mm and ${tidy(degrees(angle), 1)} deg`;
+  `${tidy(distance, 1)} mm and ${tidy(degrees(angle), 2)} deg`;
 
 /** Tells by how much a primary with pieces as entered misses its slot, and what brings it nearest. */
 export function missProblem(
