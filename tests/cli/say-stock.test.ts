@@ -4,7 +4,7 @@ import { parse } from 'yaml';
 import { openSolver } from '../../src/build/solver.js';
 import { cutListLines } from '../../src/cli/say-cut-list.js';
 import { estimatesOf } from '../../src/design/pieces/estimates.js';
-import { planPieces, type CutList } from '../../src/design/pieces/index.js';
+import { planPieces, stockFrom, type CutList } from '../../src/design/pieces/index.js';
 import type { Solve } from '../../src/design/pieces/linear-program.js';
 import { linesByHand } from '../../src/design/routes-by-hand.js';
 import { piecesCsv } from '../../src/files/pieces-csv.js';
@@ -108,6 +108,8 @@ describe('the stock of a cut list, as it is told', () => {
     const cut = ((Math.asin(2 / inside) + (2 * 0.5) / inside) * 180) / Math.PI;
     const left = Number(/, ([\d.]+) deg/.exec(shape)?.[1]);
     expect(Math.abs(left - (180 - (piece.angle * 180) / Math.PI - cut))).toBeLessThan(0.051);
+    // A second rest of the same stock is told by that stock too; a comma would break the table's cell.
+    expect(stockFrom(`${from}, 2`)).toBe(from);
     // The spoilt piece stands beside the stock that it was taken from.
     const [scrap] = list.scrap ?? [];
     expect(stockLine(lines, scrap?.stock ?? '').pieces).toContain('P2-2 (scrap)');
