@@ -96,11 +96,11 @@ function standing(
 const idle = (corrections: readonly string[], lines: CentreLines): Problem => ({
   code: 'pieces/as-cut-idle',
   severity: 'warning',
-  what: `as_cut speaks of ${corrections.length} pieces, and there is no cut list, as the job has ${lines.size === 0 ? 'no routes' : 'no rack'}`,
+  what: `as_cut speaks of ${corrections.length} pieces, and there is no cut list, as ${lines.size === 0 ? 'no routes fit the job' : 'the job has no rack'}`,
   why: 'nothing was corrected',
   fix:
     lines.size === 0
-      ? 'put the 1 routes.yaml back that the pieces were cut by'
+      ? `put back the job and the routes.yaml that they were cut by; where you route anew round what stands (primaries.built), take these ${corrections.length} out of as_cut`
       : 'write `rack:` with the 1 rack file that the pieces were cut from',
   place: { path: 'as_cut' },
 });

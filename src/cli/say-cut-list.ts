@@ -11,6 +11,7 @@ import { tapeCell } from '../files/index.js';
 import type { ShopSpec, Tape } from '../job/shop.js';
 import type { Paint } from './paint.js';
 import { cutFigureLines } from './say-cut-figures.js';
+import { stockLines } from './say-stock.js';
 
 /** The cut list as a person at the saw reads it: a line a piece, then what to buy and how long it takes. */
 export function cutListLines(list: CutList, figures: CutFigures, shop: ShopSpec, paint: Paint): string[] {
@@ -37,6 +38,7 @@ export function cutListLines(list: CutList, figures: CutFigures, shop: ShopSpec,
   const hours = `${Math.floor(minutes / 60)} h ${Math.round((minutes % 60) / 5) * 5} min`;
   const wire = filler === undefined ? '' : `, ${tidy(filler * 1000, 0)} g of filler`;
   lines.push(
+    ...stockLines(list, shop.tape, paint),
     '',
     `${welds} welds; stock for ${tidy(cost, 2)} (${worth})`,
     `about ${hours} of fit-up and welding, ${tidy(argon, 0)} l of purge gas${wire}`,
@@ -45,13 +47,18 @@ export function cutListLines(list: CutList, figures: CutFigures, shop: ShopSpec,
   return lines;
 }
 
-function pieceWords(piece: PieceRow, { length, clockMark }: TapeMarks, tape: Tape): string {
+function pieceWords(piece: PieceRow, { length, square, clockMark }: TapeMarks, tape: Tape): string {
   // Where nothing is rounded a tenth of a millimetre is as much as is read here.
   const on = (mark: number): string => {
     const cell = tapeCell(onTape(mark, tape.step), tape);
     return typeof cell === 'number' ? tidy(cell, tape.step > 0 ? 3 : 1) : (cell ?? '');
   };
-  const lean = piece.face === undefined ? '' : `, first cut leaning ${tidy(degrees(piece.face.lean), 1)}`;
+  // An oblique cut takes some of the tube: whoever saws it to the piece's own length first is short of that.
+  const first = square.legUp ?? square.length ?? square.legDown;
+  const lean =
+    piece.face === undefined
+      ? ''
+      : `; upstream end leaning ${tidy(degrees(piece.face.lean), 1)}${first === undefined ? '' : `, first sawn square at ${on(first)}`}`;
   if (piece.kind === 'straight') return `straight ${on(length)}${lean}`;
   const legs = [
     ...(piece.legUp > 0 ? [`${on(piece.legUp)} before`] : []),

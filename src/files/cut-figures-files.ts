@@ -80,7 +80,17 @@ function roundedMarks(tape: CutFigures['tape'], step: number): Readonly<Record<s
 export function weldsCsv(list: CutList, { estimates }: CutFigures, { welding }: ShopSpec): string {
   const { filler, seam } = estimates;
   return writeCsv(
-    ['weld', 'primary', 'at mm', 'kind', 'piece before', 'piece behind', 'seam mm', 'arc min', 'filler g'],
+    [
+      'weld',
+      'primary',
+      'at mm from flange',
+      'kind',
+      'piece before',
+      'piece behind',
+      'seam mm',
+      'arc min',
+      'filler g',
+    ],
     list.welds.map((weld) => {
       const { id, primary, kind, length } = weld;
       return [

@@ -1,5 +1,12 @@
 import { degrees } from '../base/numbers.js';
-import { onTape, tapeMarks, type CutList, type PieceRow, type TapeMarks } from '../design/pieces/index.js';
+import {
+  onTape,
+  stockFrom,
+  tapeMarks,
+  type CutList,
+  type PieceRow,
+  type TapeMarks,
+} from '../design/pieces/index.js';
 import type { Tape } from '../job/shop.js';
 import { writeCsv, type Cell } from './csv.js';
 import { tapeCell } from './tape-cell.js';
@@ -9,6 +16,7 @@ const heads = (unit: string): readonly string[] =>
   [
     'piece',
     'stock',
+    'stock from',
     'stock end',
     'CLR mm',
     'angle deg',
@@ -32,19 +40,21 @@ const heads = (unit: string): readonly string[] =>
     'first cut: long side at clock deg',
     'weld up',
     'weld down',
-    'runs backwards',
+    'gas from B to A',
     'mass kg',
   ].map((head) => head.replace(/\bmm\b/, unit));
 
 /**
  * The pieces for the bench, one line a cut: a piece with two cuts in its arc has two. Lengths stand as a tape
- * shows them; the exact ones are in the record.
+ * shows them; the exact ones are in the record. Beside the name of the stock stands where it comes from: its place
+ * in the rack file, or the stock that it is left of.
  */
 export function piecesCsv(list: CutList, tape: Tape): string {
   const lines = list.pieces.flatMap((piece): Cell[][] => {
     const marks = tapeMarks(piece, list.od, tape.step);
     const cuts = marks.marks.length === 0 ? [undefined] : marks.marks;
-    return cuts.map((cut) => pieceCells(piece, marks, cut, tape));
+    const from = list.stock.find(({ id }) => id === piece.stock)?.rack;
+    return cuts.map((cut) => pieceCells(piece, from && stockFrom(from), marks, cut, tape));
   });
   // A column more only where pieces were corrected at the bench.
   if (list.pieces.every(({ asCut }) => asCut === undefined)) return writeCsv(heads(tape.unit), lines);
@@ -57,6 +67,7 @@ export function piecesCsv(list: CutList, tape: Tape): string {
 
 function pieceCells(
   piece: PieceRow,
+  from: string | undefined,
   { length, square, trim, clockMark }: TapeMarks,
   cut: TapeMarks['marks'][number] | undefined,
   tape: Tape,
@@ -67,6 +78,7 @@ function pieceCells(
   return [
     piece.id,
     piece.stock,
+    from,
     piece.end,
     tapeCell(bend?.clr, { ...tape, step: 0 }),
     bend && degrees(bend.angle),

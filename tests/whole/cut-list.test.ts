@@ -28,7 +28,7 @@ it.each(['by-hand-four', 'hillclimb-four'])(
       expect(new Set(record.pieces.map((piece) => piece.primary))).toEqual(new Set(['P1', 'P2', 'P3', 'P4']));
       const csv = readFileSync(path.join(made, 'cut-list.csv'), 'utf8').trim().split('\r\n');
       expect(csv.length).toBeGreaterThan(record.pieces.length);
-      expect(new Set(csv.map((line) => line.split(',').length))).toEqual(new Set([27]));
+      expect(new Set(csv.map((line) => line.split(',').length))).toEqual(new Set([28]));
 
       const { code, error } = await command(
         folder,

@@ -4,7 +4,7 @@ import { tolerance } from '../../base/tolerance.js';
 import type { Vector } from '../../base/vectors.js';
 import { centreLineOf, missOf, type CentreLine } from '../../geom/centre-line.js';
 import { remeasured, rowsAsMade, type Measures } from './as-made.js';
-import type { CutList, LeftoverRow, PieceRow, WeldRow } from './cut-list.js';
+import { fromFlange, type CutList, type LeftoverRow, type PieceRow, type WeldRow } from './cut-list.js';
 import { missProblem, overOf, wordsOf } from './as-cut-told.js';
 import { freeMeasures, type FreeMeasure } from './free-measures.js';
 import { nearestEnd, straying } from './nearest-end.js';
@@ -56,10 +56,12 @@ export function bringNearest(
   const after = marched(recut);
   const miss = missOf(after.end, line.end);
   const words = changed.map((one) => wordsOf(one, values[free.indexOf(one)] ?? 0));
+  const stands = restationed(recut, primary).findLast(({ id }) => as.has(id));
   const told = missProblem(primary, [...as.keys()], before, miss, words, {
     longer: after.length - line.length,
     stray: straying(pointsOf(after), pointsOf(line)),
-    station: recut.findLast(({ id }) => as.has(id))?.id ?? '',
+    station: stands?.id ?? '',
+    upTo: stands === undefined ? 0 : fromFlange(list, { primary, at: stands.stations[1] }),
     over: own(list.pieces).flatMap((piece) => overOf(piece, as.get(piece.id))),
   });
   const shifted = shiftedOnSticks(recut, made, list.leftovers);

@@ -34,7 +34,7 @@ export function wordsOf({ piece, key, planned }: FreeMeasure, value: number): st
 type Miss = ReturnType<typeof missOf>;
 
 const missText = ({ distance, angle }: Miss): string =>
-  `${tidy(distance, 1)} mm and ${tidy(degrees(angle), 1)} deg`;
+  `${tidy(distance, 1)} mm and ${tidy(degrees(angle), 2)} deg`;
 
 /** Tells by how much a primary with pieces as entered misses its slot, and what brings it nearest. */
 export function missProblem(
@@ -47,17 +47,20 @@ export function missProblem(
     longer,
     stray,
     station,
+    upTo,
     over,
   }: {
     readonly longer: number;
     readonly stray: number;
     readonly station: string;
+    /** How far that piece reaches, mm along the primary from the flange. */
+    readonly upTo: number;
     /** What can be sawn off what is entered. */
     readonly over: readonly string[];
   },
 ): Problem {
   const near = after.distance <= NEAR.distance && after.angle <= NEAR.angle;
-  const anew = `leave ${station} as the last piece that stands, measure its open end, write it under primaries.built.${primary} as up_to with end, and let \`tackwright route --only ${primary}\` find a new tail`;
+  const anew = `leave ${station} as the last piece that stands, measure its open end, write it under primaries.built.${primary} as up_to: ${tidy(upTo, 1)} with end, take its pieces out of as_cut, and let \`tackwright route --only ${primary}\` find a new tail`;
   const cut = words.length === 0 ? 'nothing that can still be chosen helps' : words.join(', ');
   const nearest = `${cut}: ${missText(after)} are left, ${primary} is ${tidy(Math.abs(longer), 1)} mm ${longer < 0 ? 'shorter' : 'longer'}`;
   const first = over.length === 0 ? '' : `saw ${over.join(', ')} and it is as planned; or as it is, `;
@@ -66,7 +69,7 @@ export function missProblem(
     severity: 'warning',
     what: `with ${entered.join(', ')} as cut, ${primary} would miss its slot by ${missText(before)}${near ? '; with the cut list as it is now it does not' : ''}`,
     why: `it would be forced into place, or not go in at all; re-cut it strays up to ${tidy(stray, 1)} mm from its route; clearances, cradles and solids are those of the tube as cut`,
-    fix: `${first}${near ? nearest : `${nearest}. That is too far: ${anew}`}`,
+    fix: `${first}${near ? nearest : `${nearest}. That is too far (more than ${NEAR.distance} mm or ${tidy(degrees(NEAR.angle), 1)} deg): ${anew}`}`,
     place: { path: `as_cut.${entered[0] ?? ''}` },
   };
 }

@@ -9,6 +9,6 @@ export { onTape, tapeMarks, type TapeMarks } from './tape-marks.js';
 export { worstBend } from './as-marked.js';
 export { noWeldZones } from './no-weld-zones.js';
 export { breakEvenOf } from './weld-price.js';
-export { rackAfter, type RackAfter } from './rack-after.js';
+export { rackAfter, stockFrom, type RackAfter } from './rack-after.js';
 export { cutListRecord } from './record.js';
 export { weldPlaces, type WeldPlaces } from './weld-places.js';

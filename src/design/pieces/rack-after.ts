@@ -16,6 +16,12 @@ export interface RackAfter {
   readonly dropped: readonly LeftoverRow[];
 }
 
+/**
+ * Where stock comes from, for people: its place in the rack file, or of which stock it is what is left.
+ * @param path such as `bends.2`, or that of a leftover
+ */
+export const stockFrom = (path: string): string => path.replace(/, \d+$/, '');
+
 /** A rack file takes no bend of less (its own limit). */
 const LEAST_ANGLE = radians(1);
 

@@ -193,6 +193,18 @@ describe('a piece that measures otherwise', () => {
       expect(Math.abs((left ?? NaN) - after.mm)).toBeLessThan(0.051);
       expect(Math.abs((turned ?? NaN) - after.deg)).toBeLessThan(0.051);
       expect(after.mm).toBeLessThan(before.mm / 3);
+      // Only where it stays too far off: how far the tube stands, for the router to go on from. All its pieces up to
+      // that one, end to end: the butt joint starts on the flange.
+      const tooFar = after.mm > 1 || after.deg > 0.5;
+      const [upTo] = numbersOf(told?.fix ?? '', /up_to: ([\d.]+) with end/);
+      expect(upTo !== undefined).toBe(tooFar);
+      const own = record.pieces.filter((piece) => piece.primary === primary);
+      const stands = own.slice(0, own.findIndex((piece) => piece.id === id) + 1);
+      const along = stands.reduce((sum, p) => {
+        const bend = (p.leg_up ?? 0) + ((p.clr ?? 0) * (p.angle ?? 0) * Math.PI) / 180 + (p.leg_down ?? 0);
+        return sum + (p.length ?? bend);
+      }, 0);
+      if (tooFar) expect(Math.abs((upTo ?? NaN) - along)).toBeLessThan(0.051);
       expect(pieceOf(record, id)).toMatchObject({ as_cut: 'as cut', angle });
       // Other primaries are as they were, but for straights that moved along a stick.
       for (const other of ['P1', 'P2', 'P3', 'P4'].filter((one) => one !== primary))
