@@ -2,20 +2,11 @@ import { cpSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { checkJob } from '../../src/build/check-job.js';
+import type { Record_ } from '../support/check-cut-list.js';
 import { command, inFolder } from '../support/command.js';
 import { far, march, type Marched, type Row, type V } from '../support/plain-march.js';
 
-interface Piece {
-  id: string;
-  primary: string;
-  kind: 'bend' | 'straight';
-  clr: number;
-  angle: number;
-  leg_up: number;
-  leg_down: number;
-  clock: number;
-  length: number;
-}
+type Piece = Record_['pieces'][number];
 
 /** Runs something in a folder with a copy of the demo, to which corrections are added. */
 const withDemo = <T>(work: (folder: string, correct: (asCut: string) => void) => Promise<T>): Promise<T> =>

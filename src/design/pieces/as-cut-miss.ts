@@ -5,7 +5,7 @@ import type { Vector } from '../../base/vectors.js';
 import { centreLineOf, missOf, type CentreLine } from '../../geom/centre-line.js';
 import { remeasured, rowsAsMade, type Measures } from './as-made.js';
 import { fromFlange, type CutList, type LeftoverRow, type PieceRow, type WeldRow } from './cut-list.js';
-import { missProblem, overOf, wordsOf } from './as-cut-told.js';
+import { isNear, missProblem, overOf, wordsOf } from './as-cut-told.js';
 import { freeMeasures, type FreeMeasure } from './free-measures.js';
 import { nearestEnd, straying } from './nearest-end.js';
 import type { CuttingRules } from './rules.js';
@@ -50,11 +50,13 @@ export function bringNearest(
   const values = best.map((value, i) => readable(value, free[i]));
   const changed = free.filter((one, i) => Math.abs((values[i] ?? 0) - one.planned) > tolerance.samePoint);
   const names = new Set(changed.map(({ piece }) => piece));
-  const recut = change(made, measures(values)).map((piece): PieceRow =>
-    names.has(piece.id) && piece.asCut === undefined ? { ...piece, asCut: 're-cut' } : piece,
-  );
-  const after = marched(recut);
+  const cut = change(made, measures(values));
+  const after = marched(cut);
   const miss = missOf(after.end, line.end);
+  const asCut = isNear(miss) ? 're-cut' : 're-cut, too far';
+  const recut = cut.map((piece): PieceRow =>
+    names.has(piece.id) && piece.asCut === undefined ? { ...piece, asCut } : piece,
+  );
   const words = changed.map((one) => wordsOf(one, values[free.indexOf(one)] ?? 0));
   const stands = restationed(recut, primary).findLast(({ id }) => as.has(id));
   const told = missProblem(primary, [...as.keys()], before, miss, words, {

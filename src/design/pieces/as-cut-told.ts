@@ -9,6 +9,10 @@ import { shorterWay } from './marks.js';
 /** Nearer than this a primary can be drawn into its slot. Common practice, no source. */
 const NEAR = { distance: 1, angle: radians(0.5) };
 
+/** Whether an end that is so far off can be drawn into its slot. */
+export const isNear = ({ distance, angle }: Miss): boolean =>
+  distance <= NEAR.distance && angle <= NEAR.angle;
+
 /** What is too much of a piece, and can be sawn off it again: nothing of one that has both its legs, but those. */
 export function overOf(piece: PieceRow, to: Measures | undefined): readonly string[] {
   if (to === undefined) return [];
@@ -59,7 +63,7 @@ export function missProblem(
     readonly over: readonly string[];
   },
 ): Problem {
-  const near = after.distance <= NEAR.distance && after.angle <= NEAR.angle;
+  const near = isNear(after);
   const anew = `leave ${station} as the last piece that stands, measure its open end, write it under primaries.built.${primary} as up_to: ${tidy(upTo, 1)} with end, take its pieces out of as_cut, and let \`tackwright route --only ${primary}\` find a new tail`;
   const cut = words.length === 0 ? 'nothing that can still be chosen helps' : words.join(', ');
   const nearest = `${cut}: ${missText(after)} are left, ${primary} is ${tidy(Math.abs(longer), 1)} mm ${longer < 0 ? 'shorter' : 'longer'}`;

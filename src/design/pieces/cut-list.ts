@@ -65,9 +65,10 @@ interface AnyPiece {
   readonly face: { readonly lean: number; readonly toward: number } | undefined;
   /**
    * Where pieces were corrected at the bench: stays as planned, measures as entered, cut anew for one that is
-   * scrap, or to be cut or turned otherwise than planned. The marks of a piece as entered are those planned.
+   * scrap, or to be cut or turned
+   * otherwise than planned: `too far` where even so the tube ends too far from its slot. The marks of a piece as entered are those planned.
    */
-  readonly asCut?: 'good' | 'as cut' | 'cut anew' | 're-cut';
+  readonly asCut?: 'good' | 'as cut' | 'cut anew' | 're-cut' | 're-cut, too far';
 }
 
 export interface BendPieceRow extends AnyPiece {

@@ -172,7 +172,9 @@ describe('a piece that is scrap', () => {
 describe('a piece that measures otherwise', () => {
   it('the miss told is that of the plain march, before and after; the re-cut list brings it nearer by far', () => {
     const plain = corrected('').record;
+    const enoughs = new Set<boolean>();
     for (const [id, off] of [
+      ['P1-2', -0.4],
       ['P1-2', -1.5],
       ['P2-1', -2],
       ['P3-2', 2],
@@ -206,6 +208,11 @@ describe('a piece that measures otherwise', () => {
       }, 0);
       if (tooFar) expect(Math.abs((upTo ?? NaN) - along)).toBeLessThan(0.051);
       expect(pieceOf(record, id)).toMatchObject({ as_cut: 'as cut', angle });
+      // What is to be cut otherwise says so on the list, and where it will not do all the same.
+      const marked = record.pieces.map((one) => one.as_cut).filter((one) => one?.startsWith('re-cut'));
+      const enough = after.mm <= 1 && after.deg <= 0.5;
+      expect(new Set(marked)).toEqual(new Set([enough ? 're-cut' : 're-cut, too far']));
+      enoughs.add(enough);
       // Other primaries are as they were, but for straights that moved along a stick.
       for (const other of ['P1', 'P2', 'P3', 'P4'].filter((one) => one !== primary))
         expect(missOf(record, other).mm).toBeLessThan(1e-6);
@@ -215,6 +222,7 @@ describe('a piece that measures otherwise', () => {
         complaintsAbout(record, 42.4, []).filter((one) => sticks.has(one.split(/[: ]/)[0] ?? '')),
       ).toEqual([]);
     }
+    expect(enoughs.size).toBe(2);
   });
 
   it('a last straight sawn 3 mm short: told as 3 mm short in the same direction', () => {
@@ -286,7 +294,8 @@ it('a leg cut longer: trim, marks and what is left of it follow', () => {
     const list = listOf(`as_cut: { ${id}: { angle: ${(bend.angle * 180) / Math.PI + off} } }`);
     for (const piece of list.pieces) {
       const before = plain.pieces.find((one) => one.id === piece.id);
-      if (piece.kind !== 'bend' || before?.kind !== 'bend' || piece.asCut !== 're-cut') continue;
+      if (piece.kind !== 'bend' || before?.kind !== 'bend' || piece.asCut?.startsWith('re-cut') !== true)
+        continue;
       const longer = piece.legUp + piece.legDown - before.legUp - before.legDown;
       if (Math.abs(longer) < 0.05) continue;
       if (longer > 0) seen.longer++;
