@@ -47,6 +47,14 @@ export const brokenAdvice: readonly Broken[] = [
     says: /25 mm is usual/,
   },
   {
+    code: 'job/same-name',
+    from: '{ name: ground,',
+    to: '{ name: subframe,',
+    path: 'keep_outs.3.name',
+    at: 'subframe, plane',
+    says: /call this one "subframe 2"/,
+  },
+  {
     code: 'job/usual-clearance',
     from: 'rack: rack.yaml',
     to: 'rack: rack.yaml',
