@@ -92,7 +92,7 @@ export function routesOf(job: Job, { file, shown, only }: RoutesOrder, fieldOf?:
 type RoutesOrder = Pick<JobOrder, 'file' | 'shown' | 'only'>;
 
 /** A job without the keep-outs that are files, where these could not be read: that they could not is an error of its own. */
-const withoutUnread = (job: Job, fieldOf: FieldOf | undefined): Job =>
+export const withoutUnread = (job: Job, fieldOf: FieldOf | undefined): Job =>
   fieldOf === undefined ? { ...job, keepOuts: job.keepOuts.filter(({ shape }) => !('file' in shape)) } : job;
 
 /** How the lines stand, and what is wrong with that. */

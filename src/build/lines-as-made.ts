@@ -10,7 +10,7 @@ import {
 import { HeadNotCleared, standingOf, standingProblems, type FieldOf } from '../design/route/index.js';
 import type { CentreLines } from '../design/routes-by-hand.js';
 import { routesToCut, type RouteRows } from './cut-list.js';
-import type { JobRoutes } from './frozen-routes.js';
+import { withoutUnread, type JobRoutes } from './frozen-routes.js';
 import type { JobOrder } from './job-order.js';
 import { rackOf } from './rack-file.js';
 import { openSolver } from './solver.js';
@@ -75,7 +75,7 @@ function standing(
   fieldOf: FieldOf | undefined,
 ): Pick<MadeLines, 'standings' | 'problems'> {
   try {
-    const standings = standingOf(job, made, fieldOf);
+    const standings = standingOf(withoutUnread(job, fieldOf), made, fieldOf);
     const concerned = standings.filter(({ id, nearest }) => remade.has(id) || remade.has(nearest.to));
     const other = (id: string): string => concerned.find((each) => each.id === id)?.nearest.to ?? '';
     return {

@@ -172,6 +172,18 @@ describe('a piece that came out otherwise, in a build', () => {
     });
   });
 
+  it('beside a scan that cannot be read, that is what is told', async () => {
+    await withDemo(async (folder, correct) => {
+      correct('{ P1-1: { angle: 59 } }');
+      const file = path.join(folder, 'job.yaml');
+      const text = readFileSync(file, 'utf8');
+      writeFileSync(file, text.replace('keep_outs:\n', 'keep_outs:\n  - { name: scan, clear: 5, mesh: scan.stl }\n')); // prettier-ignore
+      const { code, error } = await build(folder, '--only', 'cut-list');
+      expect(code).toBe(2);
+      expect(error).toMatch(/job\.yaml:\d+:\d+ {2}keep_outs\.0\.mesh {2}\[keep-out\/no-file\]/);
+    });
+  });
+
   it('what was planned is kept beside what was corrected, so that a second correction finds it', async () => {
     await withDemo(async (folder, correct) => {
       await build(folder, '--only', 'cut-list');
