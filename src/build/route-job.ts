@@ -137,7 +137,7 @@ export async function routeJobFile(order: RouteOrder): Promise<Routed> {
   } catch (reason) {
     return { ...nothing, job, problems: [...problems, problemFromDisk(reason, path.dirname(target))] };
   }
-  problems.push(...cannotBeCut(job, rack.value, record, order));
+  problems.push(...(await cannotBeCut(job, rack.value, record, order, read.locate, order.record)));
   return {
     job,
     result,

@@ -44,6 +44,9 @@ it('a route that cannot be cut says so at once, at its row, in the words of the 
     const built = await command(folder, 'build', 'mine/job.yaml', '--only', 'cut-list');
     expect(built.code).toBe(3);
     expect(built.error).toContain(`error  ${place}  [pieces/no-weld-spot]`);
+    // Written elsewhere, it is that file which is named, and no line of the one beside the job.
+    const apart = await command(folder, 'route', 'mine/job.yaml', '--effort', 'quick', '--record', 'apart.json'); // prettier-ignore
+    expect(apart.error).toMatch(/^warning {2}\S*apart\.json {2}\[pieces\/no-weld-spot\]$/m);
   });
 }, 120_000);
 
