@@ -3,7 +3,7 @@ import { isError, Refusal, type Outcome, type Problem } from '../base/problems.j
 import type { CutList } from '../design/pieces/index.js';
 import type { FieldOf, PrimaryStanding, RouteRecord, WithParts } from '../design/route/index.js';
 import type { CentreLines } from '../design/routes-by-hand.js';
-import { readJob } from '../job/index.js';
+import { readJob, type ReadJob } from '../job/index.js';
 import type { Job } from '../job/job.js';
 import { familyNames, refuseUnknown } from './choices.js';
 import { weldPlacesOf, type RouteRows } from './cut-list.js';
@@ -35,6 +35,8 @@ export interface CheckedJob {
   readonly fieldOf: FieldOf | undefined;
   readonly designed: ReturnType<typeof designParts> | undefined;
   readonly problems: readonly Problem[];
+  /** Finds a key in the job's text. */
+  readonly locate: ReadJob['locate'];
 }
 
 /** Reads a job file, checks it and designs its parts. */
@@ -56,7 +58,7 @@ export async function checkJob(
     fieldOf: undefined,
     designed: undefined,
   };
-  if (read === undefined) return { ...nothing, job: read, source: text, asked: text, problems };
+  if (read === undefined) return { ...nothing, job: read, source: text, asked: text, problems, locate };
   const solids = await keepOutFields(read, order.file);
   const routes = routesOf(read, order, solids.fieldOf);
   const { job, record } = routes;
@@ -85,6 +87,7 @@ export async function checkJob(
     asked,
     designed,
     problems: [...problems, ...placed],
+    locate,
   };
 }
 

@@ -1,11 +1,9 @@
-import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import type { Problem } from '../base/problems.js';
 import type { CradlePart } from '../design/parts.js';
 import { ofAnotherPlan } from '../design/pieces/index.js';
 import { readRouteRecord } from '../design/route/index.js';
 import { cutListFiles, hashOf } from '../files/index.js';
-import { readJob } from '../job/index.js';
 import type { PartsOrder } from './build-parts.js';
 import { weldsOf, type CheckedJob } from './check-job.js';
 import { planCuts, type PlannedCuts } from './cut-list.js';
@@ -42,10 +40,9 @@ export async function cutListOf(
     prove,
     cradles,
   );
-  const { locate } = readJob(readFileSync(order.file, 'utf8'), { file: order.shown });
   const placed = problems
     .map((problem) => inRecord(problem, checked, order))
-    .map((problem) => placeProblem(problem, order.shown, locate));
+    .map((problem) => placeProblem(problem, order.shown, checked.locate));
   return { ...made, problems: [...rack.problems, ...placed] };
 }
 
@@ -75,13 +72,12 @@ function cradlesOf(checked: CheckedJob, order: Pick<JobOrder, 'file' | 'shown'>)
 
 /** Corrections that speak of another plan than the one that the folder's cut list was made by. */
 export function otherPlan(
-  { plan }: CheckedJob,
+  { plan, locate }: CheckedJob,
   folder: string,
-  { file, shown }: Pick<JobOrder, 'file' | 'shown'>,
+  { shown }: Pick<JobOrder, 'shown'>,
 ): readonly Problem[] {
   const planned = plan?.value?.planned;
   if (planned === undefined) return [];
-  const { locate } = readJob(readFileSync(file, 'utf8'), { file: shown });
   const found = ofAnotherPlan(planned, earlierPieces(folder));
   return found.map((problem) => placeProblem(problem, shown, locate));
 }

@@ -138,7 +138,7 @@ const sameLine = (a: CentreLine, b: CentreLine): boolean =>
   a.pieces.every(({ to }, i) => distance3(to, b.pieces[i]?.to ?? [Infinity, 0, 0]) <= tolerance.file);
 
 /** What is made along the routes, by the names that `--only` takes. */
-const alongRoutes: readonly string[] = ['cradle', 'primary', 'cut-list'];
+export const alongRoutes: readonly string[] = ['cradle', 'primary', 'cut-list'];
 
 const leftOut = (problem: Problem): Problem => ({
   ...problem,

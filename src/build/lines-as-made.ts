@@ -10,7 +10,7 @@ import {
 import { HeadNotCleared, standingOf, standingProblems, type FieldOf } from '../design/route/index.js';
 import type { CentreLines } from '../design/routes-by-hand.js';
 import { routesToCut, type RouteRows } from './cut-list.js';
-import { withoutUnread, type JobRoutes } from './frozen-routes.js';
+import { alongRoutes, withoutUnread, type JobRoutes } from './frozen-routes.js';
 import type { JobOrder } from './job-order.js';
 import { rackOf } from './rack-file.js';
 import { openSolver } from './solver.js';
@@ -36,7 +36,7 @@ export async function linesAsMade(
 ): Promise<MadeLines> {
   const asRouted: MadeLines = { lines, rows, standings, plan: undefined, problems: [] };
   const corrections = Object.keys(job.asCut);
-  if (corrections.length === 0 || order.only?.every((name) => !alongTubes.includes(name)) === true)
+  if (corrections.length === 0 || order.only?.every((name) => !alongRoutes.includes(name)) === true)
     return asRouted;
   if (lines.size === 0 || job.rack === undefined)
     return { ...asRouted, problems: [idle(corrections, lines)] };
@@ -63,9 +63,6 @@ export async function linesAsMade(
     problems: [...stood.problems, ...weldsAmiss(plan.value, remade, zonesOf)],
   };
 }
-
-/** What is made along the tubes, by the names that `--only` takes. */
-const alongTubes: readonly string[] = ['cradle', 'primary', 'cut-list'];
 
 /** How the tubes stand as they will be, and what those that left their routes come too near to. */
 function standing(

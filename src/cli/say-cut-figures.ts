@@ -1,5 +1,5 @@
 import { degrees, tidy } from '../base/numbers.js';
-import { breakEvenOf, type CutFigures } from '../design/pieces/index.js';
+import { breakEvenOf, HEAT_DISTANCE, type CutFigures } from '../design/pieces/index.js';
 import type { ShopSpec } from '../job/shop.js';
 import type { Paint } from './paint.js';
 import { tapeLines } from './say-tape.js';
@@ -48,7 +48,7 @@ const zoneLines = ({ zones }: CutFigures): string[] =>
 function heatLines({ nearHeat }: CutFigures): string[] {
   if (nearHeat.length === 0) return [];
   return [
-    'welds nearer than 40 mm to printed plastic: tack them briefly and let them cool, or take the cradle out first',
+    `welds nearer than ${HEAT_DISTANCE} mm to printed plastic: tack them briefly and let them cool, or take the cradle out first`,
     ...nearHeat.map(
       ({ weld, primary, at, cradle, room }) =>
         `  ${weld.padEnd(4)} at ${tidy(at, 0)} on ${primary}, ${tidy(Math.max(0, room), 0)} mm from ${cradle}`,

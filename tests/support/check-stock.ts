@@ -53,9 +53,23 @@ export function leftoverComplaints(record: Record_, od: number, taken: readonly 
     const due =
       item.length === undefined ? leftOfBend(item, on, record, od) : leftOfStick(item, on, record, od);
     if (typeof due === 'string') return [`${item.id}: ${due}`];
-    const [a, b] = [told, due].map((list) => list.map(asText).sort());
-    return String(a) === String(b) ? [] : [`${item.id}: left over ${a?.join(' + ')}; due ${b?.join(' + ')}`];
+    const rest = [...due];
+    // Held against each other as numbers: their texts would part at the edge of a rounding.
+    const found = told.every((one) => {
+      const i = rest.findIndex((other) => alikeLeft(one, other));
+      return i >= 0 && rest.splice(i, 1).length > 0;
+    });
+    const [a, b] = [told, due].map((list) => list.map(asText).join(' + '));
+    return found && rest.length === 0 ? [] : [`${item.id}: left over ${a}; due ${b}`];
   });
+}
+
+const numbersOf = ({ length, angle = NaN, legs = [NaN, NaN] }: Left): readonly number[] =>
+  length === undefined ? [angle, ...legs] : [length];
+
+function alikeLeft(one: Left, other: Left): boolean {
+  const [a, b] = [numbersOf(one), numbersOf(other)];
+  return a.length === b.length && a.every((x, i) => Math.abs(x - (b[i] ?? NaN)) < EPS);
 }
 
 const asText = ({ length, angle, legs }: Left): string => {

@@ -1,6 +1,10 @@
 import { radians } from '../../src/base/numbers.js';
 import type { Random } from '../../src/base/random.js';
-import type { CentreLineRow } from '../../src/geom/centre-line.js';
+import { chooseStock } from '../../src/design/pieces/choose-stock.js';
+import type { PieceRow } from '../../src/design/pieces/cut-list.js';
+import { layOut } from '../../src/design/pieces/lay-out.js';
+import { cuttingRules } from '../../src/design/pieces/rules.js';
+import { centreLineOf, type CentreLine, type CentreLineRow } from '../../src/geom/centre-line.js';
 import type { Rack, RackBend } from '../../src/job/rack.js';
 
 /** An invented rack of 42.4 x 1.6 tube. */
@@ -65,4 +69,15 @@ export function randomRows(random: Random, rack: Rack, bends = random.whole(0, 3
     );
   }
   return rows;
+}
+
+/** The pieces of one tube off the demo's rack, square to the flange, and its line from the origin along z. */
+export function trialTube(rows: CentreLineRow[]): { pieces: readonly PieceRow[]; line: CentreLine } {
+  const rules = cuttingRules(demoRack);
+  const primary = { id: 'P1', path: 'P1', rows, noWeld: [], intoFlange: 0, oblique: 0, slip: 0 };
+  const { chosen } = chooseStock([primary], rules, undefined);
+  if (!chosen) throw new Error('no plan');
+  const list = layOut(chosen, rules, demoRack.tube, () => ({ face: undefined, collectorWeld: false }));
+  const start = { at: [0, 0, 0], direction: [0, 0, 1], clockReference: [0, 1, 0] } as const;
+  return { pieces: list.pieces, line: centreLineOf(start, rows) };
 }

@@ -4,6 +4,7 @@ export { fromFlange, type CutList, type PieceRow } from './cut-list.js';
 export { ofAnotherPlan, remadePrimaries, weldsAmiss, type RecordedPiece, type Remade } from './remade.js';
 export { planPieces } from './plan-pieces.js';
 export type { JobToCut, RouteToCut } from './primaries-to-cut.js';
+export { HEAT_DISTANCE } from '../cradle-heat.js';
 export { cutFigures, type CutFigures, type ZonedRoute } from './cut-figures.js';
 export { onTape, tapeMarks, type TapeMarks } from './tape-marks.js';
 export { worstBend } from './as-marked.js';

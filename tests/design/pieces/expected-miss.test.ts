@@ -2,29 +2,16 @@ import { describe, expect, it } from 'vitest';
 import { radians } from '../../../src/base/numbers.js';
 import { randomFrom } from '../../../src/base/random.js';
 import { add, distance3, scale, subtract, turnedAbout, type Vector } from '../../../src/base/vectors.js';
-import { chooseStock } from '../../../src/design/pieces/choose-stock.js';
 import { expectedMiss, handMotions } from '../../../src/design/pieces/expected-miss.js';
-import { layOut } from '../../../src/design/pieces/lay-out.js';
-import { cuttingRules } from '../../../src/design/pieces/rules.js';
 import { freeHand } from '../../../src/job/shop.js';
-import { centreLineOf, type CentreLineRow } from '../../../src/geom/centre-line.js';
-import { demoRack } from '../../support/trial-pieces.js';
+import type { CentreLineRow } from '../../../src/geom/centre-line.js';
+import { trialTube } from '../../support/trial-pieces.js';
 
-const start = { at: [0, 0, 0], direction: [0, 0, 1], clockReference: [0, 1, 0] } as const;
 const bend = (angle: number, clock: number, clr = 63.6) => ({
   clr,
   angle: radians(angle),
   clock: radians(clock),
 });
-
-function piecesOf(rows: CentreLineRow[]) {
-  const rules = cuttingRules(demoRack);
-  const primary = { id: 'P1', path: 'P1', rows, noWeld: [], intoFlange: 0, oblique: 0, slip: 0 };
-  const { chosen } = chooseStock([primary], rules, undefined);
-  if (!chosen) throw new Error('no plan');
-  const list = layOut(chosen, rules, demoRack.tube, () => ({ face: undefined, collectorWeld: false }));
-  return { pieces: list.pieces, line: centreLineOf(start, rows) };
-}
 
 const four: CentreLineRow[] = [
   { straight: 40 },
@@ -40,7 +27,7 @@ const four: CentreLineRow[] = [
 
 describe('expected miss of a primary welded up free hand', () => {
   it('a straight tube of 500 mm, by hand: the tilt at the flange moves its end by 500 x 0.5 deg each way', () => {
-    const { pieces, line } = piecesOf([{ straight: 500 }]);
+    const { pieces, line } = trialTube([{ straight: 500 }]);
     const miss = expectedMiss(pieces, line, freeHand);
     expect(miss.tilt).toBeCloseTo(500 * radians(0.5) * Math.SQRT2, 9);
     // Two sawn faces of 0.5 mm along the tube; turning it about its own axis moves nothing.
@@ -50,7 +37,7 @@ describe('expected miss of a primary welded up free hand', () => {
   });
 
   it('four bends: about 10 mm, most of it the tilt of the faces, which is why there is a fixture', () => {
-    const { pieces, line } = piecesOf(four);
+    const { pieces, line } = trialTube(four);
     const miss = expectedMiss(pieces, line, freeHand);
     expect(miss.rms).toBeGreaterThan(5);
     expect(miss.rms).toBeLessThan(15);
@@ -59,7 +46,7 @@ describe('expected miss of a primary welded up free hand', () => {
   });
 
   it('a Monte-Carlo of 20000 tubes with the same errors, in full turns and shifts: within 2 %', () => {
-    const { pieces, line } = piecesOf(four);
+    const { pieces, line } = trialTube(four);
     const motions = handMotions(pieces, line);
     const random = randomFrom(8);
     const gauss = (): number =>

@@ -2,25 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { radians } from '../../../src/base/numbers.js';
 import { randomFrom } from '../../../src/base/random.js';
 import { add, cross3, dot3, scale, subtract, type Vector } from '../../../src/base/vectors.js';
-import { chooseStock } from '../../../src/design/pieces/choose-stock.js';
 import { expectedMiss, handMotions } from '../../../src/design/pieces/expected-miss.js';
 import { heldMiss } from '../../../src/design/pieces/held-miss.js';
-import { layOut } from '../../../src/design/pieces/lay-out.js';
-import { cuttingRules } from '../../../src/design/pieces/rules.js';
-import { centreLineOf, type CentreLineRow } from '../../../src/geom/centre-line.js';
+import type { CentreLineRow } from '../../../src/geom/centre-line.js';
 import { freeHand } from '../../../src/job/shop.js';
-import { demoRack } from '../../support/trial-pieces.js';
-
-const start = { at: [0, 0, 0], direction: [0, 0, 1], clockReference: [0, 1, 0] } as const;
-
-function piecesOf(rows: CentreLineRow[]) {
-  const rules = cuttingRules(demoRack);
-  const primary = { id: 'P1', path: 'P1', rows, noWeld: [], intoFlange: 0, oblique: 0, slip: 0 };
-  const { chosen } = chooseStock([primary], rules, undefined);
-  if (!chosen) throw new Error('no plan');
-  const list = layOut(chosen, rules, demoRack.tube, () => ({ face: undefined, collectorWeld: false }));
-  return { pieces: list.pieces, line: centreLineOf(start, rows) };
-}
+import { trialTube } from '../../support/trial-pieces.js';
 
 const bent: CentreLineRow[] = [
   { straight: 40 },
@@ -32,7 +18,7 @@ const bent: CentreLineRow[] = [
 
 describe('expected miss of a primary tacked in its cradles', () => {
   it('a straight tube of 500 mm held at 250: its tilt is known twice, by hand and by the cradle', () => {
-    const { pieces, line } = piecesOf([{ straight: 500 }]);
+    const { pieces, line } = trialTube([{ straight: 500 }]);
     const play = 0.5;
     // Two measurements of one angle weigh by the inverse of their squares: 0.5 deg, and 0.5 mm over 250 mm.
     const tilt = 1 / Math.sqrt(1 / radians(0.5) ** 2 + 1 / (play / 250) ** 2);
@@ -41,14 +27,14 @@ describe('expected miss of a primary tacked in its cradles', () => {
   });
 
   it('without a cradle, or with one that holds nothing, it is the free hand itself', () => {
-    const { pieces, line } = piecesOf(bent);
+    const { pieces, line } = trialTube(bent);
     const { rms } = expectedMiss(pieces, line, freeHand);
     expect(heldMiss(pieces, line, freeHand, [])).toBeCloseTo(rms, 9);
     expect(heldMiss(pieces, line, freeHand, [{ station: 300, play: 1e9 }])).toBeCloseTo(rms, 6);
   });
 
   it('every cradle more makes it less, nearer the end more so than near the flange', () => {
-    const { pieces, line } = piecesOf(bent);
+    const { pieces, line } = trialTube(bent);
     const miss = (...stations: number[]): number =>
       heldMiss(
         pieces,
@@ -64,7 +50,7 @@ describe('expected miss of a primary tacked in its cradles', () => {
   });
 
   it('200000 tubes by chance, each weighed by how well it lies in the cradles: within 3 %', () => {
-    const { pieces, line } = piecesOf(bent);
+    const { pieces, line } = trialTube(bent);
     const motions = handMotions(pieces, line);
     const play = 3;
     const held = [180, 330].map((station) => ({ station, play }));
