@@ -1,6 +1,7 @@
 import { cpSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { expect, it } from 'vitest';
+import { refused } from '../design/pieces/refused.js';
 import { command, inFolder } from '../support/command.js';
 
 interface Record {
@@ -142,5 +143,24 @@ it('what cannot be cut of routes that were found is told at their row in the rec
     expect(key).toBe('primaries.0.rows.3');
     const text = readFileSync(path.join(folder, 'routes.yaml'), 'utf8').split('\n');
     expect(text[Number(line) - 1]).toContain('63.6');
+  });
+});
+
+it('an insert too short at the flange is told as that, though a wrench leaves it no place for a weld either', async () => {
+  const [, job = '', rack = ''] =
+    refused.find(([code, text]) => code === 'pieces/sliver' && text.includes('straight: 24.4')) ?? [];
+  await inFolder(async (folder) => {
+    writeFileSync(
+      path.join(folder, 'job.yaml'),
+      job.replace('job: refused', 'job: refused\nrack: rack.yaml'),
+    );
+    writeFileSync(path.join(folder, 'rack.yaml'), rack);
+    const cut = (...more: string[]) => command(folder, 'build', 'job.yaml', '--only', 'cut-list', ...more);
+    const { code, error } = await cut();
+    expect(code).toBe(3);
+    expect(error).toContain('the least insert at the flange (20 mm on its short side) is 24.5 mm');
+    // Made so much longer, what stands there is told next, with what would free it.
+    const longer = await cut('--set', 'primaries.by_hand.P1.0.straight=24.6');
+    expect(longer.error).toMatch(/no-weld-spot[^]*wrench space of stud \d[^]*free [\d.]+ mm/);
   });
 });

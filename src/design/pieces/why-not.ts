@@ -100,6 +100,8 @@ export function whyNot(primary: PrimaryToCut, rules: CuttingRules, stuckAt: numb
   // Past this straight: what stands in the way behind it is told next.
   const goes = (other: Partial<CuttingRules>, zones = primary.noWeld): boolean =>
     (waysOf({ ...primary, noWeld: zones }, { ...rules, ...other }).stuckAt ?? Infinity) > stuckAt;
+  // Where stretches without welds stand in the way as well, they are told next.
+  const eased = (other: Partial<CuttingRules>): boolean => goes(other) || goes(other, []);
   const refuse = (told: Told, row = at): Problem => ({
     severity: 'error',
     ...told,
@@ -110,7 +112,7 @@ export function whyNot(primary: PrimaryToCut, rules: CuttingRules, stuckAt: numb
   const bend = [stuckAt, stuckAt - 1]
     .map((i) => course.bends[i])
     .find((one) => one && insideArc(one.clr, rules.od, one.angle) < rules.leastInsideArc);
-  if (bend && goes({ leastInsideArc: 0 })) {
+  if (bend && eased({ leastInsideArc: 0 })) {
     const inside = insideArc(bend.clr, rules.od, bend.angle);
     const lacking = rules.leastInsideArc - inside;
     const i = course.bends.indexOf(bend);
@@ -145,7 +147,7 @@ export function whyNot(primary: PrimaryToCut, rules: CuttingRules, stuckAt: numb
       over.row,
     );
   }
-  if (goes({ leastInsert: Math.max(tolerance.shop, Math.min(own - oblique, rules.leastInsert)) })) {
+  if (eased({ leastInsert: Math.max(tolerance.shop, Math.min(own - oblique, rules.leastInsert)) })) {
     const onShortSide = oblique > 0 ? ` at the flange (${mm(rules.leastInsert)} on its short side)` : '';
     const orNone = oblique > 0 ? '' : ' or 0';
     return refuse({
@@ -155,7 +157,7 @@ export function whyNot(primary: PrimaryToCut, rules: CuttingRules, stuckAt: numb
       fix: `make it ${mm(roundedUp(leastInsert - own))} longer${orNone}, or put stock with legs of ${mm(length + rules.saw.rawTrim)} on the rack`,
     });
   }
-  if (goes({ longestInsert: ANY_LENGTH }))
+  if (eased({ longestInsert: ANY_LENGTH }))
     return refuse({
       code: 'pieces/too-long',
       what: `a straight of ${primary.id} is ${mm(own)}; the legs of the stock do not cover it, and the longest insert from the rack's sticks is ${mm(rules.longestInsert)}`,
